@@ -1,14 +1,35 @@
 import { defineConfig } from 'vitest/config';
 
-/** Tests import the packages by name; the workspace links lead to their `src`, so no build stands between. */
+/**
+ * Tests import the packages by name; the workspace links lead to their `src`, so no build stands between.
+ * Two projects: `unit`, which needs Node only, and `host`, which runs a real editor and needs the build.
+ */
 export default defineConfig({
   root: import.meta.dirname,
   test: {
-    include: ['**/*.test.ts'],
-    exclude: ['**/node_modules/**', '**/dist/**', 'host/suite/**'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
     allowOnly: false,
     passWithNoTests: false,
+    globalSetup: ['./scripts/vitest-setup.mjs'],
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: ['**/*.test.ts'],
+          exclude: ['**/node_modules/**', '**/dist/**', 'host/**'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'host',
+          include: ['host/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 600_000,
+          fileParallelism: false,
+        },
+      },
+    ],
   },
 });

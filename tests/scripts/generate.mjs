@@ -1,0 +1,104 @@
+// npm run generate: writes the files that are made from other files; "--check" only tells which committed
+// ones are stale, "--library" makes only the first sort below.
+//
+// Two sorts:
+// * `shared/src/library.generated.ts`, the shipped library as text, is made from `shared/library/*.curette` and is not
+//   committed: it is written anew before every build, test run and install.
+// * What a module named `*.generate.ts` in a package's `src` answers is committed. The module exports
+//   `generate(): ReadonlyArray<{ path: string; text: string }>`, paths from the project's root, and reads no file.
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { Failure, main, root } from './setup.mjs';
+
+/** Writes what is stale. @returns {Promise<string[]>} the paths written */
+export async function generate() {
+  const written = writeLibrary() ? ['shared/src/library.generated.ts'] : [];
+  for (const { path, text } of await committed()) {
+    if (writeIfChanged(path, text)) written.push(path);
+  }
+  return written;
+}
+
+/** Fails, naming them, when committed generated files are not what their generators now answer. */
+export async function checkGenerated() {
+  writeLibrary();
+  const files = await committed();
+  const stale = files.filter(({ path, text }) => current(path) !== text).map(({ path }) => path);
+  if (stale.length > 0)
+    throw new Failure(`Generated files are stale: ${stale.join(', ')}. Run "npm run generate" and commit them.`);
+  process.stdout.write(`${files.length} generated files are current.\n`);
+}
+
+/** The shipped library as a module of plain text. @returns {boolean} whether it changed */
+export function writeLibrary() {
+  const folder = join(root, 'shared/library');
+  const names = existsSync(folder)
+    ? readdirSync(folder)
+        .filter((name) => name.endsWith('.curette'))
+        .sort()
+    : [];
+  const files = names.map((name) => {
+    const text = readFileSync(join(folder, name), 'utf8').replaceAll('\r\n', '\n');
+    return `  { path: ${JSON.stringify(`std/${name}`)}, text: ${JSON.stringify(text)} },\n`;
+  });
+  return writeIfChanged(
+    'shared/src/library.generated.ts',
+    '// Made by "npm run generate" from shared/library/*.curette. Do not edit.\n\n' +
+      '/** The shipped library: `path` is what `use` names, with the file ending; `text` is the file. */\n' +
+      `export const libraryFiles: ReadonlyArray<{ readonly path: string; readonly text: string }> = [\n${files.join('')}];\n`,
+  );
+}
+
+/** Everything the `*.generate.ts` modules answer. */
+async function committed() {
+  const modules = ['grammar', 'shared', 'server', 'client'].flatMap((name) => find(join(root, name, 'src'))).sort();
+  if (modules.length === 0) return [];
+  const esbuild = await import('esbuild');
+  const folder = join(root, 'tests/dist/generate');
+  rmSync(folder, { recursive: true, force: true });
+  const files = [];
+  for (const [index, entry] of modules.entries()) {
+    const outfile = join(folder, `${index}.mjs`);
+    await esbuild.build({
+      entryPoints: [entry],
+      outfile,
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      logLevel: 'warning',
+    });
+    const { generate } = await import(`${pathToFileURL(outfile).href}?${Date.now()}`);
+    files.push(...generate());
+  }
+  return files;
+}
+
+function find(folder) {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder, { recursive: true })
+    .filter((name) => name.endsWith('.generate.ts'))
+    .map((name) => join(folder, name));
+}
+
+function writeIfChanged(path, text) {
+  if (current(path) === text) return false;
+  const target = join(root, path);
+  mkdirSync(dirname(target), { recursive: true });
+  writeFileSync(`${target}.${process.pid}.tmp`, text);
+  renameSync(`${target}.${process.pid}.tmp`, target);
+  return true;
+}
+
+function current(path) {
+  return existsSync(join(root, path)) ? readFileSync(join(root, path), 'utf8') : undefined;
+}
+
+if (process.argv[1] === import.meta.filename) {
+  await main(async () => {
+    if (process.argv.includes('--check')) return checkGenerated();
+    if (process.argv.includes('--library')) return void writeLibrary();
+    const written = await generate();
+    process.stdout.write(written.length > 0 ? `Wrote ${written.join(', ')}.\n` : 'Everything generated is current.\n');
+  });
+}
