@@ -1,1 +1,2 @@
-export {};
+export * from './library.generated.ts';
+export * from './messages.ts';

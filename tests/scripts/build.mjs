@@ -4,11 +4,12 @@ import { join } from 'node:path';
 import { ensureInstalled, main, root, seconds } from './setup.mjs';
 
 /**
- * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm', external?: string[], banner?: string }} Bundle
+ * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', external?: string[], banner?: string }} Bundle
  * @type {Bundle[]}
  */
 const bundles = [
   { entry: 'client/src/extension.ts', out: 'client/dist/extension.js', format: 'cjs', external: ['vscode'] },
+  { entry: 'client/src/webview/checklist-page.ts', out: 'client/dist/checklist-page.js', format: 'iife' },
   // The server stands beside the client, so that the packaged extension is one folder.
   { entry: 'server/src/lsp/main.ts', out: 'client/dist/server.js', format: 'cjs' },
   {
@@ -43,8 +44,8 @@ export async function build() {
       entryPoints: [join(root, entry)],
       outfile: join(root, out),
       bundle: true,
-      platform: 'node',
-      target: 'node20',
+      platform: format === 'iife' ? 'browser' : 'node',
+      target: format === 'iife' ? 'chrome124' : 'node20',
       format,
       minify: true,
       keepNames: true,
