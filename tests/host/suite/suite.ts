@@ -1,0 +1,2 @@
+// Every file of the suite; each declares its tests when it is read.
+import './language.ts';
