@@ -69,7 +69,7 @@ async function bundleSuite(): Promise<void> {
 async function runInPage(workspace: string, env: Record<string, string>, file: string): Promise<void> {
   const editor = await startEditor(extension, env);
   try {
-    const page = await editor.open(workspace, join(bundled, 'index.cjs'));
+    const page = await editor.open(workspace, { tests: join(bundled, 'index.cjs') });
     const trouble: string[] = [];
     page.on('crash', () => trouble.push('the window crashed'));
     let seen = 0;

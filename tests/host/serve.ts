@@ -12,9 +12,10 @@ export interface LiveEditor {
   readonly output: () => string;
   /**
    * Opens a window on a folder, with the extension under development in it.
-   * @param tests path of a module whose `run()` the extension host calls, as test-electron would
+   * @param also `file`: path of a file to open in it. `tests`: path of a module whose `run()` the extension host calls,
+   * as test-electron would
    */
-  readonly open: (folder: string, tests?: string) => Promise<Page>;
+  readonly open: (folder: string, also?: { file?: string; tests?: string }) => Promise<Page>;
   readonly close: () => Promise<void>;
 }
 
@@ -43,10 +44,11 @@ export async function startEditor(extension: string, env: Record<string, string>
     server = running;
     browser = await browserType.launch({ executablePath, args: [...chromiumArguments] });
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
-    const open = async (folder: string, tests?: string) => {
+    const open: LiveEditor['open'] = async (folder, { file, tests } = {}) => {
       const remote = (path: string) => `vscode-remote://localhost:${running.port}${path}`;
       const payload = [
         ['extensionDevelopmentPath', remote(extension)],
+        ...(file === undefined ? [] : [['openFile', remote(file)]]),
         ...(tests === undefined ? [] : [['extensionTestsPath', remote(tests)]]),
       ];
       const page = await context.newPage();

@@ -6,7 +6,7 @@
 //   committed: it is written anew before every build, test run and install.
 // * What a module named `*.generate.ts` in a package's `src` answers is committed. The module exports
 //   `generate(): ReadonlyArray<{ path: string; text: string }>`, paths from the project's root, and reads no file.
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Failure, main, root } from './setup.mjs';
@@ -54,21 +54,10 @@ export function writeLibrary() {
 async function committed() {
   const modules = ['grammar', 'shared', 'server', 'client'].flatMap((name) => find(join(root, name, 'src'))).sort();
   if (modules.length === 0) return [];
-  const esbuild = await import('esbuild');
-  const folder = join(root, 'tests/dist/generate');
-  rmSync(folder, { recursive: true, force: true });
+  const { tsImport } = await import('tsx/esm/api');
   const files = [];
-  for (const [index, entry] of modules.entries()) {
-    const outfile = join(folder, `${index}.mjs`);
-    await esbuild.build({
-      entryPoints: [entry],
-      outfile,
-      bundle: true,
-      platform: 'node',
-      format: 'esm',
-      logLevel: 'warning',
-    });
-    const { generate } = await import(`${pathToFileURL(outfile).href}?${Date.now()}`);
+  for (const entry of modules) {
+    const { generate } = await tsImport(pathToFileURL(entry).href, import.meta.url);
     files.push(...generate());
   }
   return files;

@@ -1,0 +1,43 @@
+import type { Frame, Page } from 'playwright-core';
+
+/** What a person does in a window of the editor, for the tests and pictures that drive it from outside. */
+
+/** Waits until the window has drawn the text of the file it was opened with. */
+export async function textIsDrawn(page: Page): Promise<void> {
+  await page.locator('.monaco-editor .view-line').first().waitFor();
+}
+
+/** Runs a command by its title, from the command palette. */
+export async function runCommand(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('F1');
+  const box = page.locator('.quick-input-widget input').first();
+  await box.waitFor();
+  await box.fill(`>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().waitFor();
+  await page.keyboard.press('Enter');
+}
+
+/** The innermost frame of the only open webview, once it holds an element that `selector` finds. */
+export async function webviewFrame(page: Page, selector: string): Promise<Frame> {
+  const deadline = Date.now() + 30_000;
+  while (Date.now() < deadline) {
+    for (const frame of page.frames()) {
+      if (!frame.url().includes('/webview/browser/pre/')) continue;
+      // A frame may go away between two looks.
+      if (
+        (await frame
+          .locator(selector)
+          .count()
+          .catch(() => 0)) > 0
+      )
+        return frame;
+    }
+    await page.waitForTimeout(50);
+  }
+  throw new Error(`No webview showed ${selector} within 30 s.`);
+}
+
+/** Waits until the problems panel lists something. */
+export async function problemsAreListed(page: Page): Promise<void> {
+  await page.locator('.markers-panel .marker-icon').first().waitFor();
+}

@@ -1,0 +1,61 @@
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join, relative, resolve } from 'node:path';
+import { root } from '../scripts/setup.mjs';
+import { problemsAreListed, runCommand, textIsDrawn, webviewFrame } from './page.ts';
+import { extension, requireBuild } from './run.ts';
+import { startEditor } from './serve.ts';
+
+/**
+ * Takes two pictures of the live editor per file: `NAME-problems.png`, the text with its problems, and
+ * `NAME-checklist.png`, with the live checklist beside it.
+ * Arguments: files of `examples/`; none: the first draft. `CURETTE_SHOTS` names another folder than `out/screenshots`.
+ */
+const examples = join(root, 'examples');
+const drafts = join(examples, 'drafts');
+const named = process.argv.slice(2).map((name) => resolve(name));
+const files = named.length > 0 ? named : firstDraft();
+const shots = resolve(process.env.CURETTE_SHOTS ?? join(root, 'out/screenshots'));
+
+requireBuild();
+mkdirSync(shots, { recursive: true });
+// A copy: an editor that formats on save must not touch the examples.
+const folder = realpathSync(mkdtempSync(join(tmpdir(), 'curette-shots-')));
+const workspace = join(folder, basename(examples));
+cpSync(examples, workspace, { recursive: true });
+const editor = await startEditor(extension);
+try {
+  for (const file of files) {
+    const page = await editor.open(workspace, { file: join(workspace, relative(examples, file)) });
+    const shot = (what: string) => {
+      const path = join(shots, `${basename(file, '.curette')}-${what}.png`);
+      process.stdout.write(`${path}\n`);
+      return page.screenshot({ path });
+    };
+    await textIsDrawn(page);
+    await runCommand(page, 'Problems: Focus on Problems View');
+    await problemsAreListed(page).catch(() => process.stdout.write(`No problems are listed for ${file}.\n`));
+    await shot('problems');
+    await runCommand(page, 'View: Close Panel');
+    await runCommand(page, 'Curette: Show Live Checklist');
+    await webviewFrame(page, 'h1, h2');
+    await runCommand(page, 'View: Focus Left Editor Group');
+    await runCommand(page, 'Problems: Focus on Problems View');
+    await page.waitForTimeout(500);
+    await shot('checklist');
+    await page.close();
+  }
+} finally {
+  await editor.close();
+  rmSync(folder, { recursive: true, force: true });
+}
+
+function firstDraft(): string[] {
+  const found = existsSync(drafts)
+    ? readdirSync(drafts)
+        .filter((name) => name.endsWith('.curette'))
+        .sort()
+    : [];
+  if (found[0] === undefined) throw new Error('There is no draft in examples/drafts.');
+  return [join(drafts, found[0])];
+}
