@@ -7,7 +7,7 @@ import {
   State,
   TransportKind,
 } from 'vscode-languageclient/node';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { problemPageAddress } from './problem-page.ts';
 
 /** The language server as the rest of the client sees it. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /**
  * What server and client say to each other beyond the language server protocol. Each side validates what it receives.

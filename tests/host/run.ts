@@ -76,9 +76,12 @@ async function runInPage(workspace: string, env: Record<string, string>, file: s
     let last = Date.now();
     for (;;) {
       await sleep(100);
+      // Looked at before the report, which a host that ends well has completed by then.
+      const ended = /Extension Host Process exited/.test(editor.output());
       const entries = readReport(file);
       if (entries.at(-1)?.kind === 'end') return;
       if (entries.length > seen) [seen, last] = [entries.length, Date.now()];
+      if (ended) trouble.push('the extension host ended');
       if (Date.now() - last > patience) trouble.push(`nothing happened for ${patience / 1000} s`);
       if (trouble.length > 0) throw new Error(`${unfinished(entries)}: ${trouble.join(', ')}.\n${editor.output()}`);
     }
