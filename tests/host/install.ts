@@ -15,7 +15,7 @@ const native = ['@vscode/spdlog', 'native-watchdog', '@parcel/watcher', 'kerbero
  * @throws an error that says what failed, where its output is and what to do
  */
 export async function hostFolder(): Promise<string> {
-  const cache = process.env.CURETTE_HOST_CACHE ?? join(homedir(), '.cache/curette/vscode-host');
+  const cache = hostCache();
   const ready = join(cache, `${version}-node${process.versions.modules}-${process.platform}-${process.arch}`);
   const folder = join(ready, 'node_modules/code-server/lib/vscode');
   if (existsSync(join(ready, 'complete'))) return folder;
@@ -44,6 +44,11 @@ export async function hostFolder(): Promise<string> {
     );
   }
   return folder;
+}
+
+/** Where editors for the tests are kept: `CURETTE_HOST_CACHE`, or a folder of the user's cache. */
+export function hostCache(): string {
+  return process.env.CURETTE_HOST_CACHE ?? join(homedir(), '.cache/curette/vscode-host');
 }
 
 /** Two runs may have prepared at once; the first one there is kept. */

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { type BuildOptions, build } from 'esbuild';
 import { root } from '../scripts/setup.mjs';
+import { hostCache } from './install.ts';
 import { type Report, report } from './report.ts';
 import { startEditor } from './serve.ts';
 
@@ -93,6 +94,7 @@ async function runInPage(workspace: string, env: Record<string, string>, file: s
 async function runOnDesktop(workspace: string, env: Record<string, string>): Promise<void> {
   const { runTests } = await import('@vscode/test-electron');
   await runTests({
+    cachePath: join(hostCache(), 'desktop'),
     extensionDevelopmentPath: extension,
     extensionTestsPath: join(bundled, 'index.cjs'),
     extensionTestsEnv: env,
