@@ -89,9 +89,9 @@ describe('every unit the language writes', () => {
     }
     expect([...apart].sort()).toEqual([
       'calendar time | time',
-      'dose per body mass | ratio',
       'dose per body mass per time | frequency',
       'dose per body mass per time | rotational speed',
+      'dose per body mass | ratio',
       'energy | torque',
       'frequency | rotational speed',
     ]);

@@ -1,4 +1,4 @@
-import { commonDimension, divideDimensions } from './dimension.ts';
+import { commonDimension } from './dimension.ts';
 import type { Quantity, Size } from './quantity.ts';
 import { isOpenHi, isOpenLo, isPoint, type Range, same } from './range.ts';
 
@@ -59,13 +59,6 @@ export function compareRanges(a: Range, op: Comparison, b: Range): Verdict {
     default:
       return op satisfies never;
   }
-}
-
-/** How many times the left is the right, as a ratio of ends: for "three times the limit". */
-export function timesOver(a: Quantity, b: Quantity): number | undefined {
-  if (divideDimensions(a.dimension, b.dimension).powers.length > 0 || b.range.hi === 0) return undefined;
-  const times = a.range.hi / b.range.hi;
-  return Number.isFinite(times) ? times : undefined;
 }
 
 function verdict(always: boolean, never: boolean): Verdict {

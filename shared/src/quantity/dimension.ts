@@ -108,6 +108,8 @@ const named: Record<DimensionName, Dimension> = {
   ]),
 };
 
+const namedByKey: ReadonlyMap<string, string> = new Map(Object.values(named).map((d) => [d.key, d.name]));
+
 /** A bare number without unit: it joins a ratio or a count, and multiplies anything. */
 export const numberDimension: Dimension = physical('number', []);
 
@@ -243,20 +245,35 @@ function keyOf(sorted: readonly Power[]): string {
   return sorted.map(([base, exponent]) => `${base}^${exponent}`).join(' ');
 }
 
-/** A name for a dimension nobody named: `volume per time`, `mass per body mass per time`. */
+/** A name for a dimension nobody named: `volume per time`, `dose per body mass per time`, `energy per area`. */
 function describe(powers: readonly Power[]): string {
+  const known = nameOfWhole(powers);
+  if (known !== undefined) return known;
+  const divisors = powers.filter(([base, exponent]) => exponent < 0 && divisorName(base, exponent) !== undefined);
+  const without = (divisor: Power): Power[] => powers.filter((power) => power !== divisor);
+  const divisor = divisors.find((d) => nameOfWhole(without(d)) !== undefined) ?? divisors[0];
+  if (divisor === undefined || powers.length === 1) return powers.map(powerName).join(' × ');
+  return `${describe(without(divisor))} per ${divisorName(...divisor)}`;
+}
+
+function nameOfWhole(powers: readonly Power[]): string | undefined {
+  return namedByKey.get(keyOf(powers)) ?? singleBase(powers);
+}
+
+function singleBase(powers: readonly Power[]): string | undefined {
   const [first] = powers;
-  if (powers.length === 1 && first !== undefined && first[1] === 1) {
-    return first[0].startsWith('count:') ? `count of ${first[0].slice('count:'.length)}` : first[0];
-  }
-  for (const [base, exponent] of powers) {
-    if (exponent !== -1) continue;
-    const rest = powers.filter(([other]) => other !== base);
-    if (rest.length === 0) break;
-    const whole = interned.get(keyOf(rest));
-    if (whole !== undefined) return `${whole.name} per ${plainBase(base)}`;
-  }
-  return powers.map(([base, e]) => (e === 1 ? plainBase(base) : `${plainBase(base)} to the power ${e}`)).join(' × ');
+  if (powers.length !== 1 || first === undefined || first[1] !== 1) return undefined;
+  return first[0].startsWith('count:') ? `count of ${plainBase(first[0])}` : first[0];
+}
+
+function divisorName(base: BaseQuantity, exponent: number): string | undefined {
+  if (exponent === -1) return plainBase(base);
+  if (base !== 'length') return undefined;
+  return exponent === -2 ? 'area' : exponent === -3 ? 'volume' : undefined;
+}
+
+function powerName([base, exponent]: Power): string {
+  return exponent === 1 ? plainBase(base) : `${plainBase(base)} to the power ${exponent}`;
 }
 
 function plainBase(base: BaseQuantity): string {

@@ -6,7 +6,7 @@ import { type Dimension, type DimensionName, dimension, fromPowers } from './dim
  *
  * Source of codes and factors: The Unified Code for Units of Measure, version 2.2, 2024-06-17 (case-sensitive form).
  */
-export interface Atom {
+interface Atom {
   readonly code: string;
   readonly dimension: Dimension;
   readonly mantissa: number;
@@ -17,13 +17,13 @@ export interface Atom {
   readonly offset?: number;
 }
 
-export type Prefix = keyof typeof prefixExponents;
+type Prefix = keyof typeof prefixExponents;
 
 /** UCUM prefixes as powers of ten. */
-export const prefixExponents = { n: -9, u: -6, m: -3, c: -2, d: -1, h: 2, k: 3, M: 6 } as const;
+const prefixExponents = { n: -9, u: -6, m: -3, c: -2, d: -1, h: 2, k: 3, M: 6 } as const;
 
 /** Base units: mm, mg, s, month, kelvin, degree of arc, joule, mole, international unit, one turn. */
-export const atoms: readonly Atom[] = [
+const atoms: readonly Atom[] = [
   atom('m', 'length', 1, 3, ['n', 'u', 'm', 'c', 'd']),
   atom('[in_i]', 'length', 254, -1),
   // Catheter gauge (French, Charrière): a third of a millimetre.
@@ -55,6 +55,12 @@ export const atoms: readonly Atom[] = [
   derived('mol', 'substance', ['m', 'u', 'n']),
   derived('[iU]', 'international unit', ['k', 'm']),
 ];
+
+/** One unit with its prefix, if it has one: `mm`, `um`, `mL`. */
+export type SimpleUnit = Omit<Atom, 'prefixes' | 'offset'> & { readonly offset: number };
+
+/** Every single unit the language knows, by its code. */
+export const simpleUnits: ReadonlyMap<string, SimpleUnit> = withPrefixes(atoms);
 
 /** What stands for one turn in a rotational speed: `/min` is `{rev}/min`. */
 export const turn = fromPowers([['count:turn', 1]]);
@@ -109,6 +115,25 @@ export const usualUnits: Readonly<Record<DimensionName, readonly string[]>> = {
   energy: ['J', 'mJ', 'kJ'],
   power: ['W', 'mW', 'kW'],
 };
+
+function withPrefixes(table: readonly Atom[]): Map<string, SimpleUnit> {
+  const all = new Map<string, SimpleUnit>();
+  for (const { code, dimension: d, mantissa, exponent, prefixes, offset = 0 } of table) {
+    // Mercury's column is only ever read in millimetres or centimetres, metres only inside a torque or an area.
+    if (code !== 'm[Hg]') all.set(code, { code, dimension: d, mantissa, exponent, offset });
+    for (const prefix of prefixes) {
+      const prefixed = prefix + code;
+      all.set(prefixed, {
+        code: prefixed,
+        dimension: d,
+        mantissa,
+        exponent: exponent + prefixExponents[prefix],
+        offset,
+      });
+    }
+  }
+  return all;
+}
 
 function atom(
   code: string,
