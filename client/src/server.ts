@@ -49,25 +49,26 @@ export function createServer(context: vscode.ExtensionContext): Server {
     if (newState === State.Running) started.fire();
   });
 
-  const tell = async (work: () => Promise<void>) => {
+  const orTell = async (work: () => Promise<void>) => {
     try {
       await work();
     } catch (error) {
       log.error(error instanceof Error ? error : String(error));
-      const show = 'Show log';
-      const chosen = await vscode.window.showErrorMessage(
-        'The Curette language server could not be started: protocols are not being checked.',
-        show,
-      );
-      if (chosen === show) log.show();
+      void tellNotChecked(log);
     }
   };
 
   const server: Server = {
-    start: () => tell(() => client.start()),
-    restart: () => tell(() => (client.isRunning() ? client.restart() : client.start())),
-    request: async ({ method, params, result }, value) =>
-      result.parse(await client.sendRequest(method, params.parse(value))),
+    start: () => orTell(() => client.start()),
+    restart: () => orTell(() => (client.isRunning() ? client.restart() : client.start())),
+    request: async ({ method, params, result }, value) => {
+      if (client.state === State.Stopped || client.state === State.StartFailed) {
+        throw new Error(
+          'the language server is not running. The command "Curette: Restart Language Server" starts it.',
+        );
+      }
+      return result.parse(await client.sendRequest(method, params.parse(value)));
+    },
     onNotification: ({ method, params }, handler) =>
       client.onNotification(method, (value: unknown) => {
         const parsed = params.safeParse(value);
@@ -82,4 +83,13 @@ export function createServer(context: vscode.ExtensionContext): Server {
   };
   context.subscriptions.push(server);
   return server;
+}
+
+async function tellNotChecked(log: vscode.LogOutputChannel): Promise<void> {
+  const show = 'Show log';
+  const chosen = await vscode.window.showErrorMessage(
+    'The Curette language server could not be started: protocols are not being checked.',
+    show,
+  );
+  if (chosen === show) log.show();
 }
