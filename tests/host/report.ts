@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** A line of the file that the tests inside the editor write: one JSON value a line, in the order of events. */
 export const report = z.discriminatedUnion('kind', [
