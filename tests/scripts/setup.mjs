@@ -20,8 +20,9 @@ export async function main(work) {
 }
 
 /**
- * Runs a command to its end with its output shown, the project's own tools first on the path.
- * @param {{ env?: Record<string, string>, cwd?: string, allow?: number[] }} [options] `allow`: statuses that are no failure
+ * Runs a command to its end, the project's own tools first on the path.
+ * @param {{ env?: Record<string, string>, cwd?: string, allow?: number[], quiet?: boolean }} [options] `allow`: statuses
+ * that are no failure; `quiet`: its output is shown only when it fails
  * @returns {Promise<number>} its exit status
  */
 export function run(command, args, options = {}) {
@@ -30,12 +31,16 @@ export function run(command, args, options = {}) {
     ...options.env,
     PATH: [join(root, 'node_modules/.bin'), process.env.PATH].join(delimiter),
   };
+  const output = options.quiet ? 'pipe' : 'inherit';
   return new Promise((resolve, reject) => {
-    const child = spawn(command, args, { cwd: options.cwd ?? root, env, stdio: ['ignore', 'inherit', 'inherit'] });
+    const child = spawn(command, args, { cwd: options.cwd ?? root, env, stdio: ['ignore', output, output] });
+    const said = [];
+    for (const stream of [child.stdout, child.stderr]) stream?.on('data', (chunk) => said.push(chunk));
     child.on('error', (error) => reject(new Failure(`${command} could not be started: ${error.message}`)));
     child.on('close', (status, signal) => {
-      if (status !== null && [0, ...(options.allow ?? [])].includes(status)) resolve(status);
-      else reject(new Failure(`"${[command, ...args].join(' ')}" ended with ${signal ?? `status ${status}`}.`));
+      if (status !== null && [0, ...(options.allow ?? [])].includes(status)) return resolve(status);
+      for (const chunk of said) process.stdout.write(chunk);
+      reject(new Failure(`"${[command, ...args].join(' ')}" ended with ${signal ?? `status ${status}`}.`));
     });
   });
 }
@@ -77,9 +82,9 @@ export async function ensureHostPackages() {
     );
   }
   process.stdout.write(`Installing ${missing.join(', ')}.\n`);
-  const env = { DEBIAN_FRONTEND: 'noninteractive' };
-  await run('apt-get', ['update', '-qq'], { env });
-  await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing], { env });
+  const options = { env: { DEBIAN_FRONTEND: 'noninteractive' }, quiet: true };
+  await run('apt-get', ['update'], options);
+  await run('apt-get', ['install', '-y', '--no-install-recommends', ...missing], options);
   if (!chromium())
     throw new Failure('Chromium was installed, but is not at /usr/bin/chromium. Set CURETTE_CHROMIUM to it.');
 }
