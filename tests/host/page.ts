@@ -37,7 +37,11 @@ export async function webviewFrame(page: Page, selector: string): Promise<Frame>
   throw new Error(`No webview showed ${selector} within 30 s.`);
 }
 
-/** Waits until the problems panel lists something. */
-export async function problemsAreListed(page: Page): Promise<void> {
-  await page.locator('.markers-panel .marker-icon').first().waitFor();
+/** Waits until the open problems panel lists something, 10 s at most. @returns whether it does */
+export async function problemsAreListed(page: Page): Promise<boolean> {
+  const first = page.locator('.markers-panel .marker-icon').first();
+  return first.waitFor({ timeout: 10_000 }).then(
+    () => true,
+    () => false,
+  );
 }

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, relative, resolve } from 'node:path';
 import { root } from '../scripts/setup.mjs';
@@ -23,6 +23,8 @@ mkdirSync(shots, { recursive: true });
 const folder = realpathSync(mkdtempSync(join(tmpdir(), 'curette-shots-')));
 const workspace = join(folder, basename(examples));
 cpSync(examples, workspace, { recursive: true });
+mkdirSync(join(workspace, '.vscode'), { recursive: true });
+writeFileSync(join(workspace, '.vscode/settings.json'), '{ "editor.minimap.enabled": false, "editor.fontSize": 13 }');
 const editor = await startEditor(extension);
 try {
   for (const file of files) {
@@ -33,14 +35,15 @@ try {
       return page.screenshot({ path });
     };
     await textIsDrawn(page);
+    await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
     await runCommand(page, 'Problems: Focus on Problems View');
-    await problemsAreListed(page).catch(() => process.stdout.write(`No problems are listed for ${file}.\n`));
+    if (await problemsAreListed(page)) {
+      // Brings the first problem's line into view.
+      await page.locator('.markers-panel .marker-icon').first().click();
+    } else process.stdout.write(`No problems are listed for ${file}.\n`);
     await shot('problems');
-    await runCommand(page, 'View: Close Panel');
     await runCommand(page, 'Curette: Show Live Checklist');
     await webviewFrame(page, 'h1, h2');
-    await runCommand(page, 'View: Focus Left Editor Group');
-    await runCommand(page, 'Problems: Focus on Problems View');
     await page.waitForTimeout(500);
     await shot('checklist');
     await page.close();
