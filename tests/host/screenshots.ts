@@ -29,10 +29,13 @@ const editor = await startEditor(extension);
 try {
   for (const file of files) {
     const page = await editor.open(workspace, { file: join(workspace, relative(examples, file)) });
-    const shot = (what: string) => {
+    const shot = async (what: string) => {
       const path = join(shots, `${basename(file, '.curette')}-${what}.png`);
+      // Away from what shows words of its own under the pointer.
+      await page.mouse.move(720, 895);
+      await page.waitForTimeout(700);
+      await page.screenshot({ path });
       process.stdout.write(`${path}\n`);
-      return page.screenshot({ path });
     };
     await textIsDrawn(page);
     await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
@@ -44,7 +47,6 @@ try {
     await shot('problems');
     await runCommand(page, 'Curette: Show Live Checklist');
     await webviewFrame(page, 'h1, h2');
-    await page.waitForTimeout(500);
     await shot('checklist');
     await page.close();
   }
