@@ -1,1 +1,4 @@
-export {};
+export { parse } from './parse.ts';
+export type * from './tree.ts';
+export { forEachStatement, type Placed, pathAt } from './walk.ts';
+export { type LineWord, words } from './words.ts';

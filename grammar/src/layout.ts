@@ -1,0 +1,397 @@
+/**
+ * Lines and blocks. Turns the words of a file into heads and the blocks they own, without looking further into a head
+ * than its first words. It walks with a list of open blocks, never by recursion, so depth costs nothing.
+ */
+import type { IToken, TokenType } from 'chevrotain';
+import { partedByCommas } from './forms.ts';
+import type { Lexed } from './lex.ts';
+import { Repair } from './repair.ts';
+import {
+  AdditiveSign,
+  And,
+  AnyText,
+  Arrow,
+  Because,
+  By,
+  Colon,
+  Comma,
+  ComparisonSign,
+  DocComment,
+  DotDot,
+  Foreign,
+  LCurly,
+  MergeMarker,
+  MultiplyingSign,
+  Named,
+  Newline,
+  NumberWord,
+  Or,
+  Otherwise,
+  Preposition,
+  RCurly,
+  Semicolon,
+  SizeBy,
+  SourceWord,
+  Takes,
+  tokenTypes,
+  Where,
+  Within,
+} from './tokens.ts';
+import type { Container } from './tree.ts';
+
+/** Blocks nested deeper than this are not read. */
+export const deepest = 100;
+
+/** Makes statements out of what the layout finds. `Owner` stands for a statement whose block is open. */
+export interface Sink<Owner> {
+  /**
+   * A head. With an opening it answers the owner of the block and how the block is read.
+   * @param start where the statement begins, its doc comment included
+   */
+  head(
+    parent: Owner,
+    head: IToken[],
+    start: number,
+    doc: string | undefined,
+    container: Container,
+    opening: Opening | undefined,
+  ): Opened<Owner> | undefined;
+  /** Whether this head is one whose block is wanted. */
+  wantsBlock(container: Container, head: readonly IToken[]): boolean;
+  /** The end of a block; `brace` is undefined where it is missing. */
+  close(owner: Owner, brace: IToken | undefined): void;
+  stray(brace: IToken): void;
+}
+
+export interface Opening {
+  /** offset of `{`, or where it should stand */
+  readonly offset: number;
+  readonly missing: boolean;
+  readonly tooDeep: boolean;
+  readonly sniff: () => Container | undefined;
+}
+
+export interface Opened<Owner> {
+  readonly owner: Owner;
+  readonly container: Container;
+}
+
+export interface Frame<Owner> {
+  readonly owner: Owner;
+  readonly container: Container;
+  readonly commas: boolean;
+  /** indentation of the line that the owner begins on */
+  readonly indent: number;
+  /** indentation of the first line in the block; -1 before there is one */
+  bodyIndent: number;
+}
+
+export interface Place<Owner> {
+  readonly owner: Owner;
+  readonly container: Container;
+  /** how many blocks are open around it */
+  readonly depth: number;
+  /** indentation of the line that the text begins on */
+  readonly indent: number;
+}
+
+export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owner>): void {
+  const { tokens } = lexed;
+  const count = tokens.length;
+  const frames: Frame<Owner>[] = [];
+  let frame: Frame<Owner> = frameOf(place.owner, place.container, -1);
+  const head: IToken[] = [];
+  const repair = lexed.strayCloses + lexed.unclosed > 0 ? new Repair(lexed) : undefined;
+  let lineIndent = place.indent;
+  let lineStart = true;
+  let docStart = -1;
+  let doc: string | undefined;
+
+  const leave = (brace: IToken | undefined): void => {
+    sink.close(frame.owner, brace);
+    frame = frames.pop() ?? frame;
+    docStart = -1;
+  };
+
+  let at = 0;
+  while (at < count) {
+    const token = tokens[at] as IToken;
+    const kind = kinds[token.tokenTypeIdx];
+    if (kind === END_OF_LINE) {
+      lineIndent = indentOf(token);
+      lineStart = true;
+      at++;
+      continue;
+    }
+    if (kind === DOC) {
+      const line = docLine(token.image);
+      doc = docStart < 0 ? line : `${doc}\n${line}`;
+      if (docStart < 0) docStart = token.startOffset;
+      at++;
+      continue;
+    }
+    if (lineStart) {
+      if (repair !== undefined) {
+        while (frames.length > 0 && repair.unclosed(frame, lineIndent, kind === CLOSE)) leave(undefined);
+      }
+      if (frame.bodyIndent < 0) frame.bodyIndent = lineIndent;
+    }
+    if (kind === CLOSE) {
+      if (frames.length === 0 || (lineStart && repair?.stray(frame, lineIndent) === true)) sink.stray(token);
+      else leave(token);
+      lineStart = false;
+      docStart = -1;
+      at++;
+      continue;
+    }
+    lineStart = false;
+    if (kind === COMMA && frame.commas) {
+      at++;
+      continue;
+    }
+
+    // A head: from here to the end of its lines.
+    const statementIndent = lineIndent;
+    const start = docStart >= 0 ? docStart : token.startOffset;
+    const comment = docStart >= 0 ? doc : undefined;
+    docStart = -1;
+    head.length = 0;
+    let brace: IToken | undefined;
+    let lineEnd: IToken | undefined;
+    for (; at < count; at++) {
+      const next = tokens[at] as IToken;
+      const sort = kinds[next.tokenTypeIdx];
+      if (sort === PLAIN) {
+        head.push(next);
+      } else if (sort === END_OF_LINE) {
+        let last = next;
+        let after = at + 1;
+        while (after < count && kinds[tokens[after]?.tokenTypeIdx ?? 0] === END_OF_LINE)
+          last = tokens[after++] as IToken;
+        const first = tokens[after];
+        if (first === undefined) {
+          at = after;
+          break;
+        }
+        const indent = indentOf(last);
+        const opens = kinds[first.tokenTypeIdx] === OPEN;
+        if (!opens && !goesOn(frame.container, head, first, indent > statementIndent)) {
+          lineEnd = last;
+          break;
+        }
+        lineIndent = indent;
+        at = after - 1;
+      } else if (sort === OPEN) {
+        brace = next;
+        at++;
+        break;
+      } else if (sort === COMMA) {
+        if (frame.commas && !listGoesOn(frame.container, head, tokens, at + 1)) {
+          at++;
+          break;
+        }
+        head.push(next);
+      } else if (sort === SEMICOLON) {
+        head.push(next);
+        at++;
+        break;
+      } else if (sort === MERGE) {
+        if (head.length === 0) {
+          head.push(next);
+          at++;
+        }
+        break;
+      } else if (sort === CLOSE) break;
+    }
+
+    let offset = brace?.startOffset;
+    if (brace === undefined && lineEnd !== undefined && repair !== undefined && indentOf(lineEnd) > statementIndent) {
+      if (repair.missingOpen() && sink.wantsBlock(frame.container, head)) {
+        repair.opened();
+        offset = endOf(head.at(-1), start);
+      }
+    }
+    if (offset === undefined) {
+      sink.head(frame.owner, head, start, comment, frame.container, undefined);
+      continue;
+    }
+    const tooDeep = frames.length + place.depth >= deepest;
+    const inside = at;
+    const opened = sink.head(frame.owner, head, start, comment, frame.container, {
+      offset,
+      missing: brace === undefined,
+      tooDeep,
+      sniff: () => sniff(tokens, inside),
+    });
+    if (opened === undefined) continue;
+    frames.push(frame);
+    frame = frameOf(opened.owner, opened.container, statementIndent);
+    if (tooDeep) {
+      at = blockEnd(tokens, at);
+      leave(tokens[at]);
+      at++;
+    }
+  }
+  while (frames.length > 0) leave(undefined);
+}
+
+/** Index of the `}` that closes the block, or the number of tokens. */
+function blockEnd(tokens: readonly IToken[], from: number): number {
+  let depth = 1;
+  for (let at = from; at < tokens.length; at++) {
+    const kind = kinds[tokens[at]?.tokenTypeIdx ?? 0];
+    if (kind === OPEN) depth++;
+    else if (kind === CLOSE && --depth === 0) return at;
+  }
+  return tokens.length;
+}
+
+/** Whether the line that begins with `next` continues the head. `deeper`: it is indented further than the head's line. */
+export function goesOn(container: Container, head: readonly IToken[], next: IToken, deeper: boolean): boolean {
+  const how = leads[next.tokenTypeIdx] ?? 0;
+  if (how === LEADS) return true;
+  if (how === LEADS_OUTSIDE_LISTS) return !byBegins.has(container);
+  if (how === LEADS_IN_STEPS) return container === 'steps';
+  if (!deeper) return false;
+  const last = head.at(-1);
+  return last !== undefined && trails[last.tokenTypeIdx] === 1;
+}
+
+/** In a list parted by commas: whether what follows the comma is one more value of the same line. */
+function listGoesOn(container: Container, head: readonly IToken[], tokens: readonly IToken[], after: number): boolean {
+  if (container !== 'properties' && container !== 'source' && container !== 'case') return false;
+  const next = tokens[after];
+  const last = head.at(-1);
+  if (next === undefined || last === undefined || head.length < 2) return false;
+  if (next.tokenType === NumberWord || AnyText.categoryMatchesMap?.[next.tokenTypeIdx] === true) return true;
+  if (!isName(next) || !isName(last)) return false;
+  // `origin human, bovine`: a lone name behind a name; behind a number the last name is its unit.
+  const beforeLast = head.at(-2);
+  const unit = beforeLast !== undefined && beforeLast.tokenType === NumberWord;
+  const following = kinds[tokens[after + 1]?.tokenTypeIdx ?? 0];
+  const lone = after + 1 >= tokens.length || following === END_OF_LINE || following === COMMA || following === CLOSE;
+  return lone && !unit;
+}
+
+function isName(token: IToken): boolean {
+  return Named.categoryMatchesMap?.[token.tokenTypeIdx] === true;
+}
+
+/** How many lines of a block are looked at to tell what it is. */
+const sniffedLines = 12;
+
+/** What a block is, by the first words of its first lines. */
+function sniff(tokens: readonly IToken[], from: number): Container | undefined {
+  let depth = 0;
+  let first = true;
+  let lines = 0;
+  for (let at = from; at < tokens.length && lines < sniffedLines; at++) {
+    const token = tokens[at] as IToken;
+    const kind = kinds[token.tokenTypeIdx];
+    if (kind === END_OF_LINE) first = true;
+    else if (kind === OPEN) depth++;
+    else if (kind === CLOSE) {
+      if (depth-- === 0) break;
+    } else if (kind !== DOC && first && depth === 0) {
+      first = false;
+      lines++;
+      const looks = signs.get(token.image) ?? (tokens[at + 1]?.tokenType === Colon ? 'kind' : undefined);
+      if (looks !== undefined) return looks;
+    }
+  }
+  return undefined;
+}
+
+/** Words that stand in one sort of block only. */
+const signs: ReadonlyMap<string, Container> = new Map<string, Container>([
+  ...['visit', 'given', 'team', 'materials', 'instruments', 'exclude', 'caution', 'follows'].map(
+    (word): [string, Container] => [word, 'protocol'],
+  ),
+  ...['states', 'must', 'serves'].map((word): [string, Container] => [word, 'kind']),
+  ...['needs', 'makes', 'uses'].map((word): [string, Container] => [word, 'action']),
+  ...['whenever', 'expect', 'between', 'severity'].map((word): [string, Container] => [word, 'rule']),
+  ['item', 'pause'],
+  ['option', 'options'],
+  ['lane', 'lanes'],
+]);
+
+function frameOf<Owner>(owner: Owner, container: Container, indent: number): Frame<Owner> {
+  return { owner, container, commas: partedByCommas(container), indent, bodyIndent: -1 };
+}
+
+function endOf(token: IToken | undefined, otherwise: number): number {
+  return token === undefined ? otherwise : token.startOffset + token.image.length;
+}
+
+/** How far the line behind this line end is indented, in characters. */
+export function indentOf(lineEnd: IToken): number {
+  const { image } = lineEnd;
+  return image.length - 1 - Math.max(image.lastIndexOf('\n'), image.lastIndexOf('\r'));
+}
+
+/** The words of a `///` line: without the marks and one space behind them. */
+function docLine(image: string): string {
+  return image.slice(image.charAt(3) === ' ' ? 4 : 3).trimEnd();
+}
+
+// Tables by kind of token, for speed.
+
+const PLAIN = 0;
+const END_OF_LINE = 1;
+const DOC = 2;
+const OPEN = 3;
+const CLOSE = 4;
+const COMMA = 5;
+const SEMICOLON = 6;
+const MERGE = 7;
+
+const size = Math.max(...tokenTypes.map((type) => type.tokenTypeIdx ?? 0)) + 1;
+
+function table(entries: readonly (readonly [TokenType, number])[]): Uint8Array {
+  const values = new Uint8Array(size);
+  for (const [type, value] of entries) {
+    for (const index of [type.tokenTypeIdx, ...(type.categoryMatches ?? [])])
+      if (index !== undefined) values[index] = value;
+  }
+  return values;
+}
+
+const kinds = table([
+  [Newline, END_OF_LINE],
+  [DocComment, DOC],
+  [LCurly, OPEN],
+  [RCurly, CLOSE],
+  [Comma, COMMA],
+  [Semicolon, SEMICOLON],
+  [MergeMarker, MERGE],
+]);
+
+const LEADS = 1;
+const LEADS_OUTSIDE_LISTS = 2;
+const LEADS_IN_STEPS = 3;
+
+/** Where `by` begins a line of its own. */
+const byBegins: ReadonlySet<Container> = new Set(['action', 'pause', 'source']);
+const operators: readonly TokenType[] = [
+  Arrow,
+  DotDot,
+  ComparisonSign,
+  AdditiveSign,
+  MultiplyingSign,
+  And,
+  Or,
+  Foreign,
+];
+
+const leads = table([
+  ...[...operators, Preposition, SizeBy, Because, Where, Comma, Colon].map((type): [TokenType, number] => [
+    type,
+    LEADS,
+  ]),
+  // `within` is a sign of comparison, but a property may be called so
+  [Within, 0],
+  [By, LEADS_OUTSIDE_LISTS],
+  ...[Takes, SourceWord, Otherwise].map((type): [TokenType, number] => [type, LEADS_IN_STEPS]),
+]);
+
+const trails = table([...operators, Comma].map((type): [TokenType, number] => [type, 1]));

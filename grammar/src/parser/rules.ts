@@ -1,0 +1,251 @@
+/** Lines inside rules. */
+import {
+  After,
+  And,
+  AnyWord,
+  Before,
+  Bound,
+  Content,
+  Declares,
+  Each,
+  First,
+  Given,
+  Last,
+  Never,
+  NumberWord,
+  Once,
+  Only,
+  Times,
+  Used,
+  Where,
+} from '../tokens.ts';
+import type {
+  BetweenStatement,
+  CountStatement,
+  EveryStatement,
+  ExpectStatement,
+  Expr,
+  ForEachStatement,
+  Name,
+  OrderStatement,
+  Pattern,
+  PauseRuleStatement,
+  QuantityNode,
+  ReplacesStatement,
+  SeverityStatement,
+  WheneverStatement,
+  WhyStatement,
+} from '../tree.ts';
+import { KindParser } from './kinds.ts';
+
+export abstract class RuleParser extends KindParser {
+  /** `whenever lay (holding_membrane m) on (place p) where …` */
+  wheneverLine = this.RULE('wheneverLine', (): WheneverStatement => {
+    this.CONSUME(AnyWord);
+    const pattern = this.SUBRULE(this.pattern);
+    const where = this.OPTION((): Expr | undefined => {
+      this.CONSUME(Where);
+      return this.SUBRULE(this.condition, { ARGS: ['a condition'] });
+    });
+    return { ...this.base, type: 'whenever', pattern, where };
+  });
+
+  expectLine = this.RULE('expectLine', (): ExpectStatement => {
+    this.CONSUME(AnyWord);
+    return { ...this.base, type: 'expect', condition: this.SUBRULE(this.condition, { ARGS: ['a condition'] }) };
+  });
+
+  /** `between pack (graft g) and place (implant i) at least 4 mo` */
+  betweenLine = this.RULE('betweenLine', (): BetweenStatement => {
+    this.CONSUME(AnyWord);
+    const first = this.SUBRULE(this.pattern);
+    let second: Pattern | undefined;
+    let and = false;
+    this.OPTION(() => {
+      this.CONSUME(And);
+      and = true;
+      second = this.SUBRULE2(this.pattern);
+    });
+    if (!and) this.lack('"and" and the other step');
+    const bound: QuantityNode | undefined = this.OPTION2(() => this.SUBRULE(this.quantity));
+    if (bound === undefined) this.lack('a time such as at least 4 mo');
+    return { ...this.base, type: 'between', first, second, bound };
+  });
+
+  /** `for each drug d given in a visit` */
+  forEachLine = this.RULE('forEachLine', (): ForEachStatement => {
+    this.CONSUME(AnyWord);
+    if (this.OPTION(() => this.CONSUME(Each)) === undefined) this.lack('"each"');
+    const kind = this.SUBRULE(this.name, { ARGS: ['a kind'] });
+    const name = this.OPTION2(() => this.named(this.CONSUME(Content)));
+    let how: ForEachStatement['how'];
+    this.OPTION3(() => {
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(Given);
+            how = 'given';
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(Used);
+            how = 'used';
+          },
+        },
+      ]);
+    });
+    const scope = this.SUBRULE(this.scope);
+    return { ...this.base, type: 'for each', kind, name, how, scope };
+  });
+
+  /** `order A before B`, `A only after B`, `A first in a visit`, `A last in the protocol` */
+  orderLine = this.RULE('orderLine', (): OrderStatement => {
+    this.CONSUME(AnyWord);
+    const first = this.SUBRULE(this.pattern);
+    let only = false;
+    let relation: OrderStatement['relation'];
+    let second: Pattern | undefined;
+    this.OPTION(() => {
+      this.CONSUME(Only);
+      only = true;
+    });
+    this.OPTION2(() => {
+      this.OR([
+        {
+          ALT: () => {
+            relation = this.SUBRULE(this.beforeOrAfter);
+            second = this.SUBRULE2(this.pattern);
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(First);
+            relation = 'first';
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(Last);
+            relation = 'last';
+          },
+        },
+      ]);
+    });
+    if (relation === undefined) this.lack('"before", "after", "first" or "last"');
+    const scope = this.SUBRULE(this.scope);
+    return { ...this.base, type: 'order', first, only, relation, second, scope };
+  });
+
+  protected beforeOrAfter = this.RULE('beforeOrAfter', (): 'before' | 'after' =>
+    this.OR<'before' | 'after'>([
+      {
+        ALT: () => {
+          this.CONSUME(Before);
+          return 'before';
+        },
+      },
+      {
+        ALT: () => {
+          this.CONSUME(After);
+          return 'after';
+        },
+      },
+    ]),
+  );
+
+  /** `count A exactly once in a visit`, `at most 2 times`, `at least once`, `never` */
+  countLine = this.RULE('countLine', (): CountStatement => {
+    this.CONSUME(AnyWord);
+    const pattern = this.SUBRULE(this.pattern);
+    let bound: CountStatement['bound'];
+    let times: number | undefined;
+    this.OPTION(() => {
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(Never);
+            bound = 'at most';
+            times = 0;
+          },
+        },
+        {
+          ALT: () => {
+            bound = this.CONSUME(Bound).tokenType.name as CountStatement['bound'];
+            times = this.SUBRULE(this.howOften);
+          },
+        },
+      ]);
+    });
+    if (bound === undefined) this.lack('"exactly once", "at least", "at most" or "never"');
+    const scope = this.SUBRULE(this.scope);
+    return { ...this.base, type: 'count', pattern, bound, times, scope };
+  });
+
+  /** `once`, `2 times` */
+  protected howOften = this.RULE('howOften', (): number | undefined => {
+    let times: number | undefined;
+    this.OPTION(() => {
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(Once);
+            times = 1;
+          },
+        },
+        {
+          ALT: () => {
+            times = Number(this.CONSUME(NumberWord).image);
+            if (this.OPTION2(() => this.CONSUME(Times)) === undefined) this.lack('"times"');
+          },
+        },
+      ]);
+    });
+    if (times === undefined) this.lack('"once" or a number of times');
+    return times;
+  });
+
+  /** `pause time_out before incise (tissue)` */
+  pauseRuleLine = this.RULE('pauseRuleLine', (): PauseRuleStatement => {
+    this.CONSUME(AnyWord);
+    const pause = this.SUBRULE(this.name, { ARGS: ['the name of a pause'] });
+    let relation: PauseRuleStatement['relation'];
+    let pattern: Pattern | undefined;
+    this.OPTION(() => {
+      relation = this.SUBRULE(this.beforeOrAfter);
+      pattern = this.SUBRULE(this.pattern);
+    });
+    if (relation === undefined) this.lack('"before" or "after" and a step');
+    return { ...this.base, type: 'pause rule', pause, relation, pattern };
+  });
+
+  /** `every anaesthetic declares concentration, ceiling` */
+  everyLine = this.RULE('everyLine', (): EveryStatement => {
+    this.CONSUME(AnyWord);
+    const kind = this.SUBRULE(this.name, { ARGS: ['a kind'] });
+    let properties: Name[] = [];
+    let said = false;
+    this.OPTION(() => {
+      this.CONSUME(Declares);
+      said = true;
+      properties = this.SUBRULE(this.names, { ARGS: ['a property'] });
+    });
+    if (!said) this.lack('"declares" and the properties');
+    return { ...this.base, type: 'every', kind, properties };
+  });
+
+  severityLine = this.RULE('severityLine', (): SeverityStatement => {
+    this.CONSUME(AnyWord);
+    return { ...this.base, type: 'severity', level: this.SUBRULE(this.name, { ARGS: ['error, warning or advice'] }) };
+  });
+
+  whyLine = this.RULE('whyLine', (): WhyStatement => {
+    this.CONSUME(AnyWord);
+    return { ...this.base, type: 'why', text: this.SUBRULE(this.wording, { ARGS: ['the reason, in quotes,'] }) };
+  });
+
+  replacesLine = this.RULE('replacesLine', (): ReplacesStatement => {
+    this.CONSUME(AnyWord);
+    return { ...this.base, type: 'replaces', rule: this.SUBRULE(this.name, { ARGS: ['a rule'] }) };
+  });
+}

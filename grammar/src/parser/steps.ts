@@ -1,0 +1,317 @@
+/** Lines inside a visit. */
+import {
+  AnyText,
+  AnyWord,
+  AtHome,
+  AtMost,
+  Comma,
+  Named,
+  Of,
+  Or,
+  Otherwise,
+  Preposition,
+  Until,
+  Within,
+} from '../tokens.ts';
+import type {
+  Argument,
+  ComplicationStatement,
+  DecideStatement,
+  Expr,
+  InstructStatement,
+  LaneStatement,
+  Name,
+  NoteStatement,
+  OptionStatement,
+  OtherwiseStatement,
+  PathNode,
+  PauseStepStatement,
+  QuantityNode,
+  RecordStatement,
+  RepeatStatement,
+  SizeNode,
+  StepPart,
+  StepStatement,
+  StopStatement,
+  Text,
+  TogetherStatement,
+  VerifyStatement,
+  WaitStatement,
+} from '../tree.ts';
+import { ProtocolParser } from './protocols.ts';
+
+export abstract class StepParser extends ProtocolParser {
+  /** `pack graft into socket with condenser in 4 increments takes 5..10 min` */
+  stepLine = this.RULE('stepLine', (): StepStatement => {
+    const verb = this.named(this.CONSUME(AnyWord));
+    const parts: StepPart[] = [];
+    this.OPTION(() => {
+      const args = this.SUBRULE(this.stepArguments);
+      const first = args[0];
+      if (first !== undefined)
+        parts.push({ start: first.start, end: this.end(), preposition: undefined, arguments: args });
+    });
+    this.MANY(() => {
+      const preposition = this.named(this.CONSUME(Preposition));
+      const args = this.OPTION2(() => this.SUBRULE2(this.stepArguments)) ?? [];
+      if (args.length === 0) this.lackOf(`what to ${verb.text} it ${preposition.text}`);
+      parts.push({ start: preposition.start, end: this.end(), preposition, arguments: args });
+    });
+    this.SUBRULE(this.clauses);
+    return {
+      ...this.base,
+      type: 'step',
+      verb,
+      parts,
+      takes: this.takesTime,
+      by: this.byRoles,
+      because: this.becauseText,
+      source: this.sourceName,
+    };
+  });
+
+  /** `periotome, extraction_forceps` */
+  protected stepArguments = this.RULE('stepArguments', (): Argument[] => {
+    const args = [this.SUBRULE(this.stepArgument)];
+    this.MANY(() => {
+      this.CONSUME(Comma);
+      const next = this.OPTION(() => this.SUBRULE2(this.stepArgument));
+      if (next === undefined) this.lack('one more thing');
+      else args.push(next);
+    });
+    return args;
+  });
+
+  /** `numbing 1.7 mL`, `9 mm by 8 mm`, `"until clear"` */
+  protected stepArgument = this.RULE('stepArgument', (): Argument => {
+    let start = 0;
+    let thing: PathNode | undefined;
+    let amount: QuantityNode | SizeNode | undefined;
+    let text: Text | undefined;
+    this.OR([
+      {
+        ALT: () => {
+          thing = this.SUBRULE(this.path);
+          start = thing.start;
+          this.OPTION(() => {
+            amount = this.SUBRULE(this.amount);
+          });
+        },
+      },
+      {
+        ALT: () => {
+          amount = this.SUBRULE2(this.amount);
+          start = amount.start;
+        },
+      },
+      {
+        ALT: () => {
+          text = this.text(this.CONSUME(AnyText));
+          start = text.start;
+        },
+      },
+    ]);
+    return { start, end: this.end(), thing, amount, text };
+  });
+
+  pauseStepLine = this.RULE('pauseStepLine', (): PauseStepStatement => {
+    this.CONSUME(AnyWord);
+    const name = this.SUBRULE(this.name, { ARGS: ['the name of a pause'] });
+    this.SUBRULE(this.clauses);
+    return { ...this.base, type: 'pause step', name, ...this.said() };
+  });
+
+  private said() {
+    return { takes: this.takesTime, by: this.byRoles, because: this.becauseText, source: this.sourceName };
+  }
+
+  /** `wait 10 min`, `wait until graft is wetted for 10 min` */
+  waitLine = this.RULE('waitLine', (): WaitStatement => {
+    this.CONSUME(AnyWord);
+    let duration: QuantityNode | undefined;
+    let until: Expr | undefined;
+    let said = false;
+    this.OPTION(() => {
+      said = true;
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(Until);
+            until = this.SUBRULE(this.condition, { ARGS: ['what to wait for'] });
+          },
+        },
+        {
+          ALT: () => {
+            duration = this.SUBRULE(this.someTime);
+          },
+        },
+      ]);
+    });
+    if (!said) this.lack('a time such as 10 min, or "until" and a state,');
+    this.SUBRULE(this.grounds);
+    return { ...this.base, type: 'wait', duration, until, because: this.becauseText, source: this.sourceName };
+  });
+
+  /** `verify depth of socket within 9..12 mm otherwise { … }` */
+  verifyLine = this.RULE('verifyLine', (): VerifyStatement => {
+    this.CONSUME(AnyWord);
+    let what: Name | Text | undefined;
+    let of: PathNode | undefined;
+    let within: QuantityNode | SizeNode | undefined;
+    let otherwise = false;
+    let otherwiseText: Text | undefined;
+    this.OPTION(() => {
+      this.OR([
+        {
+          ALT: () => {
+            what = this.named(this.CONSUME(Named));
+          },
+        },
+        {
+          ALT: () => {
+            what = this.text(this.CONSUME(AnyText));
+          },
+        },
+      ]);
+    });
+    if (what === undefined) this.lack('what is measured or looked at');
+    this.OPTION2(() => {
+      of = this.SUBRULE(this.ofThing);
+    });
+    this.OPTION3(() => {
+      this.CONSUME(Within);
+      within = this.OPTION4(() => this.SUBRULE(this.amount));
+      if (within === undefined) this.lack('the range that is accepted');
+    });
+    this.MANY(() => {
+      this.OR2([
+        { ALT: () => this.SUBRULE(this.clause) },
+        {
+          ALT: () => {
+            this.CONSUME(Otherwise);
+            otherwise = true;
+            otherwiseText = this.OPTION5(() => this.text(this.CONSUME2(AnyText)));
+            if (otherwiseText === undefined && !this.block)
+              this.lack('what to do, in quotes or as a block { … } of steps,');
+          },
+        },
+      ]);
+    });
+    return { ...this.base, type: 'verify', what, of, within, otherwise, otherwiseText, ...this.said() };
+  });
+
+  protected ofThing = this.RULE('ofThing', (): PathNode | undefined => {
+    this.CONSUME(Of);
+    const path = this.OPTION(() => this.SUBRULE(this.path));
+    if (path === undefined) this.lack('a thing');
+    return path;
+  });
+
+  /** `decide buccal_wall, gum "Probe"` */
+  decideLine = this.RULE('decideLine', (): DecideStatement => {
+    this.CONSUME(AnyWord);
+    const findings = this.SUBRULE(this.names, { ARGS: ['a finding'] });
+    const label = this.SUBRULE(this.label);
+    this.SUBRULE(this.clauses);
+    return { ...this.base, type: 'decide', findings, label, ...this.said() };
+  });
+
+  /** `option intact or thin, any "label"` */
+  optionLine = this.RULE('optionLine', (): OptionStatement => {
+    this.CONSUME(AnyWord);
+    const values: Name[][] = [this.SUBRULE(this.alternatives)];
+    this.MANY(() => {
+      this.CONSUME(Comma);
+      values.push(this.SUBRULE2(this.alternatives));
+    });
+    const label = this.SUBRULE(this.label);
+    return { ...this.base, type: 'option', values, label };
+  });
+
+  protected alternatives = this.RULE('alternatives', (): Name[] => {
+    const names: Name[] = [];
+    const add = (name: Name | undefined): void => {
+      if (name !== undefined) names.push(name);
+    };
+    add(this.SUBRULE(this.name, { ARGS: ['a value of the finding, or "any",'] }));
+    this.MANY(() => {
+      this.CONSUME(Or);
+      add(this.SUBRULE2(this.name, { ARGS: ['a value of the finding'] }));
+    });
+    return names;
+  });
+
+  otherwiseLine = this.RULE('otherwiseLine', (): OtherwiseStatement => this.bare('otherwise', this.CONSUME(AnyWord)));
+
+  instructLine = this.RULE('instructLine', (): InstructStatement => {
+    this.CONSUME(AnyWord);
+    const text = this.SUBRULE(this.wording, { ARGS: ['what the patient is told, in quotes,'] });
+    let atHome = false;
+    this.OPTION(() => {
+      this.CONSUME(AtHome);
+      atHome = true;
+    });
+    this.SUBRULE(this.clauses);
+    return { ...this.base, type: 'instruct', text, atHome, ...this.said() };
+  });
+
+  /** `record photograph "Occlusal view" of site` */
+  recordLine = this.RULE('recordLine', (): RecordStatement => {
+    this.CONSUME(AnyWord);
+    const what = this.SUBRULE(this.name, { ARGS: ['what to keep, such as photograph,'] });
+    const text = this.SUBRULE(this.label);
+    const of = this.OPTION(() => this.SUBRULE(this.ofThing));
+    this.SUBRULE(this.clauses);
+    return { ...this.base, type: 'record', what, text, of, ...this.said() };
+  });
+
+  togetherLine = this.RULE('togetherLine', (): TogetherStatement => this.bare('together', this.CONSUME(AnyWord)));
+
+  /** `lane chairside "…" by assistant` */
+  laneLine = this.RULE('laneLine', (): LaneStatement => {
+    this.CONSUME(AnyWord);
+    const name = this.OPTION(() => this.named(this.CONSUME(Named)));
+    const label = this.SUBRULE(this.label);
+    this.OPTION2(() => this.SUBRULE(this.byClause));
+    return { ...this.base, type: 'lane', name, label, by: this.byRoles };
+  });
+
+  /** `repeat until "bleeding stops" at most 3 times` */
+  repeatLine = this.RULE('repeatLine', (): RepeatStatement => {
+    this.CONSUME(AnyWord);
+    let until: Expr | undefined;
+    let atMost: number | undefined;
+    this.OPTION(() => {
+      this.CONSUME(Until);
+      until = this.SUBRULE(this.condition, { ARGS: ['when to stop'] });
+    });
+    this.OPTION2(() => {
+      this.CONSUME(AtMost);
+      atMost = this.SUBRULE(this.howOften);
+    });
+    return { ...this.base, type: 'repeat', until, atMost };
+  });
+
+  complicationLine = this.RULE('complicationLine', (): ComplicationStatement => {
+    this.CONSUME(AnyWord);
+    return {
+      ...this.base,
+      type: 'complication',
+      label: this.SUBRULE(this.wording, { ARGS: ['what goes wrong, in quotes,'] }),
+    };
+  });
+
+  noteLine = this.RULE('noteLine', (): NoteStatement => {
+    this.CONSUME(AnyWord);
+    return { ...this.base, type: 'note', text: this.SUBRULE(this.wording, { ARGS: ['the remark, in quotes,'] }) };
+  });
+
+  stopLine = this.RULE('stopLine', (): StopStatement => {
+    this.CONSUME(AnyWord);
+    return {
+      ...this.base,
+      type: 'stop',
+      text: this.SUBRULE(this.wording, { ARGS: ['what happens instead, in quotes,'] }),
+    };
+  });
+}

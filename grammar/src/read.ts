@@ -1,0 +1,254 @@
+/** Heads to statements: chooses the form, runs the grammar on the line, and gathers what is wrong with it. */
+import { EOF, type IToken, type TokenType } from 'chevrotain';
+import type { Form } from './forms.ts';
+import type { Opened, Opening, Sink } from './layout.ts';
+import { type Draft, noFlaws, type StatementBase } from './parser/base.ts';
+import { LineParser } from './parser/line-parser.ts';
+import { recognise } from './recognise.ts';
+import {
+  AdditiveSign,
+  And,
+  ComparisonSign,
+  CurlyText,
+  Foreign,
+  foreignSigns,
+  LParen,
+  MergeMarker,
+  MultiplyingSign,
+  Not,
+  Or,
+  RParen,
+  Semicolon,
+  tokenTypes,
+  UnclosedText,
+  Unknown,
+} from './tokens.ts';
+import type { Body, Container, Flaw, Statement } from './tree.ts';
+
+/** A statement whose block is being read, or the file. */
+export interface Owner {
+  readonly statement: Draft<Statement> | undefined;
+  /** where the statement starts in the text */
+  readonly start: number;
+  readonly container: Container;
+  /** offset of `{` in the text; -1 in a file */
+  readonly open: number;
+  readonly items: Statement[];
+  readonly offsets: number[];
+}
+
+/** More flaws on one line than this are not told one by one. */
+const mostFlaws = 20;
+/** Brackets nested deeper, or more signs in one condition, are not read. */
+const deepestBrackets = 100;
+const mostSigns = 200;
+
+const parser = new LineParser();
+
+export class Reader implements Sink<Owner> {
+  readonly strays: Flaw[] = [];
+
+  /** @param nextId the number the first statement gets */
+  constructor(
+    private readonly text: string,
+    public nextId: number,
+  ) {}
+
+  head(
+    parent: Owner,
+    head: IToken[],
+    start: number,
+    doc: string | undefined,
+    container: Container,
+    opening: Opening | undefined,
+  ): Opened<Owner> | undefined {
+    const first = head[0];
+    const last = head.at(-1);
+    const from = first?.startOffset ?? opening?.offset ?? start;
+    const to = last === undefined ? from : last.startOffset + last.image.length;
+    const base: StatementBase = {
+      id: this.nextId++,
+      length: to - start,
+      head: { start: from - start, end: to - start },
+      doc,
+      flaws: noFlaws,
+      body: undefined,
+    };
+    const flaws: Flaw[] = [];
+    clean(head, start, flaws);
+    const { form, flaw } = recognise(container, head, opening?.sniff);
+    if (flaw !== undefined && (head.length > 0 || flaws.length === 0)) {
+      const word = head[0];
+      flaws.push({
+        ...flaw,
+        start: (word?.startOffset ?? from) - start,
+        end:
+          (word === undefined ? from : form.rule === 'unreadableLine' ? to : word.startOffset + word.image.length) -
+          start,
+      });
+    }
+    parser.ready(head, this.text, start, opening !== undefined, base);
+    const statement = parser.line(form.rule);
+    if (parser.found.length > 0 || parser.left !== undefined) {
+      flaws.push(...parser.found.slice(0, mostFlaws));
+      if (parser.left !== undefined && form.rule !== 'unreadableLine')
+        leftOver(flaws, parser.left.startOffset - start, to - start, form);
+    }
+    if (form.wants !== undefined && opening === undefined && flaws.length === 0) {
+      flaws.push({ code: 'unreadable', start: to - start, end: to - start, expected: form.wants });
+    }
+    parent.items.push(statement);
+    parent.offsets.push(start - parent.start);
+    const opened = opening && open(statement, start, form, opening, flaws);
+    if (flaws.length > 0)
+      statement.flaws = flaws.length > 1 ? flaws.sort((a, b) => a.start - b.start || a.end - b.end) : flaws;
+    return opened;
+  }
+
+  wantsBlock(container: Container, head: readonly IToken[]): boolean {
+    if (head.length === 0) return false;
+    const { form } = recognise(container, head, undefined);
+    return form.body !== undefined;
+  }
+
+  close(owner: Owner, brace: IToken | undefined): void {
+    const { statement, start, container, open, items, offsets } = owner;
+    if (statement === undefined) return;
+    const last = items.at(-1);
+    const end =
+      brace !== undefined
+        ? brace.startOffset + 1 - start
+        : last !== undefined
+          ? (offsets.at(-1) ?? 0) + last.length
+          : open + 1 - start;
+    const body: Body = { container, open: open - start, close: brace && brace.startOffset - start, items, offsets };
+    statement.body = body;
+    statement.length = Math.max(end, statement.length);
+    if (brace === undefined) {
+      const flaw: Flaw = { code: 'unclosed_block', start: open - start, end: open + 1 - start, expected: '"}"' };
+      statement.flaws = [...statement.flaws, flaw];
+    }
+  }
+
+  stray(brace: IToken): void {
+    this.strays.push({
+      code: 'stray_close',
+      start: brace.startOffset,
+      end: brace.startOffset + 1,
+      expected: undefined,
+    });
+  }
+}
+
+function open(statement: Draft<Statement>, start: number, form: Form, opening: Opening, flaws: Flaw[]): Opened<Owner> {
+  const at = opening.offset - start;
+  if (opening.missing) flaws.push({ code: 'unreadable', start: at, end: at, expected: '"{" at the end of the line' });
+  if (opening.tooDeep) flaws.push({ code: 'too_deep', start: at, end: at + 1, expected: undefined });
+  if (form.body === undefined) {
+    flaws.push({ code: 'unreadable', start: at, end: at + 1, expected: 'the end of the line: no block belongs to it' });
+  }
+  const container = form.body ?? opening.sniff() ?? 'steps';
+  return { owner: { statement, start, container, open: opening.offset, items: [], offsets: [] }, container };
+}
+
+/** Words behind the last one that fits. */
+function leftOver(flaws: Flaw[], start: number, end: number, form: Form): void {
+  const last = flaws.at(-1);
+  // What is missing and what stands there instead is one flaw.
+  if (last !== undefined && last.code === 'unreadable' && last.start === last.end && last.end <= start) {
+    flaws[flaws.length - 1] = { ...last, start, end };
+    return;
+  }
+  const expected =
+    form.rule === 'stepLine'
+      ? 'a preposition such as "with" or "on", one of "takes", "by", "because", "source", or the end of the line'
+      : 'the end of the line';
+  flaws.push({ code: 'unreadable', start, end, expected });
+}
+
+/** Takes out of the head what is not the language, and notes it. */
+function clean(head: IToken[], start: number, flaws: Flaw[]): void {
+  let kept = 0;
+  let depth = 0;
+  let signs = 0;
+  const count = head.length;
+  for (let at = 0; at < count; at++) {
+    const token = head[at] as IToken;
+    const kind = special[token.tokenTypeIdx];
+    if (kind !== 0) {
+      const span = { start: token.startOffset - start, end: token.startOffset + token.image.length - start };
+      if (kind === BRACKET) depth++;
+      else if (kind === CLOSING) depth--;
+      else if (kind === SIGN) signs++;
+      else {
+        if (flaws.length < mostFlaws) flaws.push(...told(token, span));
+        const instead = replacement(token);
+        if (instead !== undefined) head[kept++] = instead;
+        continue;
+      }
+      if (depth > deepestBrackets || signs > mostSigns) {
+        const last = head[count - 1] ?? token;
+        flaws.push({
+          code: 'too_deep',
+          start: span.start,
+          end: last.startOffset + last.image.length - start,
+          expected: undefined,
+        });
+        head.length = kept;
+        return;
+      }
+    }
+    head[kept++] = token;
+  }
+  head.length = kept;
+}
+
+function told(token: IToken, span: { start: number; end: number }): Flaw[] {
+  switch (token.tokenType) {
+    case UnclosedText:
+      return [{ code: 'unclosed_text', ...span, expected: 'a closing quote' }];
+    case CurlyText:
+      return [{ code: 'foreign_sign', ...span, expected: 'straight quotes "…"' }];
+    case Semicolon:
+      return [{ code: 'foreign_sign', ...span, expected: 'a new line' }];
+    case MergeMarker:
+      return [{ code: 'merge_marker', ...span, expected: undefined }];
+    case Foreign:
+      return [{ code: 'foreign_sign', ...span, expected: foreignSigns.get(familiar(token.image))?.here }];
+    default:
+      return [{ code: 'unreadable', ...span, expected: 'words, numbers, texts in quotes' }];
+  }
+}
+
+/** The token to read in its place; undefined when there is none. */
+function replacement(token: IToken): IToken | undefined {
+  if (token.tokenType === UnclosedText || token.tokenType === CurlyText) return token;
+  if (token.tokenType !== Foreign) return undefined;
+  const type = foreignSigns.get(familiar(token.image))?.type;
+  return type && { ...token, tokenType: type, tokenTypeIdx: type.tokenTypeIdx ?? 0 };
+}
+
+/** `===` as `=`, `&&` as `&` */
+function familiar(image: string): string {
+  return /^(=+|&+|\|+)$/.test(image) ? image.charAt(0) : image;
+}
+
+const BRACKET = 1;
+const CLOSING = 2;
+const SIGN = 3;
+const STRANGE = 4;
+
+const special = ((): Uint8Array => {
+  const values = new Uint8Array(
+    Math.max(...tokenTypes.map((type) => type.tokenTypeIdx ?? 0), EOF.tokenTypeIdx ?? 0) + 1,
+  );
+  const set = (type: TokenType, value: number): void => {
+    for (const index of [type.tokenTypeIdx, ...(type.categoryMatches ?? [])])
+      if (index !== undefined) values[index] = value;
+  };
+  for (const type of [AdditiveSign, MultiplyingSign, ComparisonSign, And, Or, Not]) set(type, SIGN);
+  set(LParen, BRACKET);
+  set(RParen, CLOSING);
+  for (const type of [UnclosedText, CurlyText, Semicolon, MergeMarker, Foreign, Unknown]) set(type, STRANGE);
+  return values;
+})();
