@@ -1,1 +1,1 @@
-export {};
+export { type Analysis, createAnalysis, type FileFacts } from './analysis/analysis.ts';

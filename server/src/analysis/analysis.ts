@@ -1,0 +1,123 @@
+import type { Statement, StatementOf } from '@curette/grammar';
+import { duplicateName } from '../problems/duplicate_name.ts';
+import { notJudged } from '../problems/not_judged.ts';
+import { type FileId, type Problem, problemAt, type Report } from '../problems/problem.ts';
+import { guard } from './guard.ts';
+import { locate } from './locate.ts';
+import { placeOf } from './model.ts';
+import { createModuleMemory, type Module, type Modules, modulesOf } from './names/module.ts';
+import { checkUses } from './names/uses.ts';
+import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
+import { checkDeclares } from './rules/declares.ts';
+import type { Snapshot, SourceFile } from './snapshot.ts';
+import { checkSyntax } from './syntax.ts';
+
+/** All that the checker found out about a file. */
+export interface FileFacts {
+  readonly file: SourceFile;
+  /** undefined when the file could not be taken as text */
+  readonly module: Module | undefined;
+  readonly protocols: readonly ProtocolFacts[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * The checker. `facts` is a function of the snapshot alone: what it remembers of earlier snapshots makes it faster and changes no
+ * answer. Work is redone for what has changed and what reads it: a step's line for its surroundings, a protocol's head for that
+ * protocol, a declaration for the files that reach it.
+ */
+export interface Analysis {
+  /** undefined when there is no such file */
+  readonly facts: (snapshot: Snapshot, id: FileId) => FileFacts | undefined;
+  /** the module of a file, for answers about names */
+  readonly modules: (snapshot: Snapshot) => Modules;
+  /** lets go of what is remembered of a file */
+  readonly forget: (id: FileId) => void;
+}
+
+export function createAnalysis(): Analysis {
+  const memory = createModuleMemory();
+  const files = new Map<FileId, FileFacts>();
+  const declared = new WeakMap<Module, readonly Problem[]>();
+
+  const declaredProblems = (module: Module): readonly Problem[] => {
+    const known = declared.get(module);
+    if (known) return known;
+    const problems: Problem[] = [];
+    const report: Report = (problem) => problems.push(problem);
+    guard(module.id, undefined, 'declarations', report, () => {
+      for (const problem of module.declarations.problems()) report(problem);
+    });
+    guard(module.id, undefined, 'rules on declarations', report, () => checkDeclares(module, report));
+    for (const { name, statement, first } of module.scope.repeated)
+      report(
+        problemAt(
+          duplicateName,
+          { file: module.id, statement, span: name },
+          { name: name.text, first: { file: module.id, statement: first, span: name } },
+        ),
+      );
+    declared.set(module, problems);
+    return problems;
+  };
+
+  return {
+    modules: (snapshot) => modulesOf(snapshot, memory),
+    forget: (id) => {
+      files.delete(id);
+      memory.scopes.delete(id);
+      memory.modules.delete(id);
+    },
+    facts: (snapshot, id) => {
+      const file = snapshot.file(id);
+      if (!file) {
+        files.delete(id);
+        return undefined;
+      }
+      const previous = files.get(id);
+      const module = file.trouble ? undefined : modulesOf(snapshot, memory).module(id);
+      if (previous && previous.file === file && previous.module === module) return previous;
+
+      const problems: Problem[] = [];
+      const report: Report = (problem) => problems.push(problem);
+      guard(id, undefined, 'reading', report, () => checkSyntax(file, report));
+      const protocols: ProtocolFacts[] = [];
+      if (module) {
+        guard(id, undefined, 'files in use', report, () => checkUses(module, file.tree, snapshot, report));
+        for (const problem of declaredProblems(module)) report(problem);
+        for (const item of file.tree.body.items) {
+          if (item.type === 'case')
+            report(
+              problemAt(notJudged, placeOf(id, item, item.name ?? item.head), {
+                what: 'what a case makes of its protocol',
+              }),
+            );
+          if (item.type === 'protocol')
+            guard(id, item, 'protocol', report, () => {
+              const facts = protocolFacts(module, file, item, previous);
+              protocols.push(facts);
+              for (const problem of facts.problems) report(problem);
+            });
+        }
+      }
+      const facts: FileFacts = { file, module, protocols, problems };
+      files.set(id, facts);
+      return facts;
+    },
+  };
+}
+
+function protocolFacts(
+  module: Module,
+  file: SourceFile,
+  item: StatementOf<'protocol'>,
+  previous: FileFacts | undefined,
+): ProtocolFacts {
+  const old = previous?.protocols.find((other) => other.statement.id === item.id);
+  if (old && old.statement === item && old.context.module === module) return old;
+  const text = (statement: Statement) => {
+    const start = locate(file.tree, statement.id)?.start ?? 0;
+    return file.text.slice(start + statement.head.start, start + statement.head.end);
+  };
+  return checkProtocol(module, item, text, old);
+}

@@ -1,0 +1,165 @@
+import type { Name, StatementOf } from '@curette/grammar';
+import { emptyBlock } from '../../problems/empty_block.ts';
+import { optionMissing } from '../../problems/option_missing.ts';
+import { optionUnknown } from '../../problems/option_unknown.ts';
+import { optionUnreachable } from '../../problems/option_unreachable.ts';
+import { problemAt, type Report } from '../../problems/problem.ts';
+import { unknownName } from '../../problems/unknown_name.ts';
+import { type Finding, placeOf } from '../model.ts';
+import { visibleNames } from '../names/module.ts';
+import { findingNamed } from '../names/resolve.ts';
+import { isCovered, type Matrix, uncovered } from './coverage.ts';
+import type { Assumption, Branch, DecideFlow } from './flow.ts';
+import { flowId, type Lowering, lowerItems } from './lower.ts';
+
+type Row = readonly (ReadonlySet<string> | undefined)[];
+
+/** Lowers a decision: each option a branch, and whether the options cover all that may be found. */
+export function lowerDecide(
+  context: Lowering,
+  item: StatementOf<'decide'>,
+  report: Report,
+): Pick<DecideFlow, 'label' | 'findings' | 'branches'> {
+  const { module } = context.scope;
+  const findings = item.findings.map((name) => resolveFindingName(context, item, name, report));
+  const known = findings.filter((finding) => finding !== undefined);
+  const complete = known.length === findings.length && known.length > 0;
+  const label = item.label?.value ?? known.map((finding) => finding.label).join(', ');
+  const key = known.length === 1 && known[0] ? known[0].name : `#${flowId(context, item)}`;
+
+  const options = (item.body?.items ?? []).flatMap((line) =>
+    line.type === 'option' || line.type === 'otherwise' ? [line] : [],
+  );
+  if (options.length === 0)
+    report(problemAt(emptyBlock, placeOf(module.id, item, item.head), { what: 'decide', wants: 'option' }));
+  const rows = options.map(
+    (option): Row =>
+      option.type === 'otherwise' || !complete
+        ? known.map(() => undefined)
+        : known.map((finding, column) => readCell(context, option, option.values[column], finding, report)),
+  );
+
+  const matrix: Matrix = { domains: known.map((finding) => [...finding.values.keys()]), rows };
+  if (complete && options.length > 0) {
+    const { missing, cutShort } = uncovered(matrix);
+    if (missing.length > 0 || cutShort)
+      report(
+        problemAt(optionMissing, placeOf(module.id, item, item.findings[0] ?? item.head), {
+          label,
+          missing: missing.map((row) => row.map((value, column) => ({ finding: known[column] as Finding, value }))),
+          cutShort,
+          file: module.id,
+          statement: item.id,
+        }),
+      );
+    options.forEach((option, index) => {
+      if (isCovered(matrix, index))
+        report(
+          problemAt(optionUnreachable, placeOf(module.id, option, option.head), {
+            label: branchLabel(option, rows[index] ?? [], known),
+            file: module.id,
+            statement: option.id,
+          }),
+        );
+    });
+  }
+
+  const branches = options.map((option, index): Branch => {
+    const row = rows[index] ?? [];
+    const words = branchLabel(option, row, known);
+    const taken = remaining(matrix, index);
+    const single = known.length === 1 ? taken[0] : undefined;
+    return {
+      statement: option,
+      label: words,
+      assumption: {
+        key,
+        values: single ?? new Set([String(index)]),
+        of: single ? (matrix.domains[0]?.length ?? 1) : options.length,
+        words:
+          known.length === 1 && option.type === 'option'
+            ? `${known[0]?.label.toLowerCase()} is ${words.toLowerCase()}`
+            : `${label.toLowerCase()}: ${words.toLowerCase()}`,
+      },
+      also:
+        known.length === 1
+          ? []
+          : known.flatMap((finding, column): Assumption[] => {
+              const cell = row[column];
+              return cell
+                ? [
+                    {
+                      key: finding.name,
+                      values: cell,
+                      of: finding.values.size,
+                      words: `${finding.label.toLowerCase()} is ${[...cell].join(' or ')}`,
+                    },
+                  ]
+                : [];
+            }),
+      items: lowerItems(context, option.body?.items ?? []),
+    };
+  });
+  return { label, findings: known, branches };
+}
+
+/** For a decision over one finding: the values that reach an option, those of options above taken away. */
+function remaining(matrix: Matrix, index: number): readonly ReadonlySet<string>[] {
+  if (matrix.domains.length !== 1) return [];
+  const before = new Set<string>();
+  for (const row of matrix.rows.slice(0, index))
+    for (const value of row[0] ?? matrix.domains[0] ?? []) before.add(value);
+  const own = matrix.rows[index]?.[0] ?? new Set(matrix.domains[0]);
+  return [new Set([...own].filter((value) => !before.has(value)))];
+}
+
+function resolveFindingName(
+  context: Lowering,
+  item: StatementOf<'decide'>,
+  name: Name,
+  report: Report,
+): Finding | undefined {
+  const { module } = context.scope;
+  const finding = findingNamed(module, name.text);
+  if (finding) return finding;
+  const place = placeOf(module.id, item, name);
+  report(
+    problemAt(unknownName, place, {
+      name: name.text,
+      wanted: 'finding',
+      candidates: visibleNames(module, 'findings'),
+      library: module.elsewhere(['findings'], name.text),
+      place,
+    }),
+  );
+  return undefined;
+}
+
+function readCell(
+  context: Lowering,
+  option: StatementOf<'option'>,
+  names: readonly Name[] | undefined,
+  finding: Finding,
+  report: Report,
+): ReadonlySet<string> | undefined {
+  if (!names || names.length === 0 || names.some((name) => name.text === 'any')) return undefined;
+  const values = new Set<string>();
+  for (const name of names) {
+    if (finding.values.has(name.text)) values.add(name.text);
+    else {
+      const place = placeOf(context.scope.module.id, option, name);
+      report(problemAt(optionUnknown, place, { value: name.text, finding, place }));
+    }
+  }
+  return values;
+}
+
+function branchLabel(option: StatementOf<'option' | 'otherwise'>, row: Row, findings: readonly Finding[]): string {
+  if (option.type === 'otherwise') return 'otherwise';
+  if (option.label) return option.label.value;
+  return row
+    .map((cell, column) =>
+      cell ? [...cell].map((value) => findings[column]?.values.get(value) ?? value).join(' or ') : 'any',
+    )
+    .join(', ');
+}

@@ -1,0 +1,339 @@
+import type { Statement, StatementOf, VerifyStatement } from '@curette/grammar';
+import { isCalendar } from '@curette/shared';
+import { calendarInVisit } from '../../problems/calendar_in_visit.ts';
+import { emptyBlock } from '../../problems/empty_block.ts';
+import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import { procedureInItself } from '../../problems/procedure_in_itself.ts';
+import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
+import { undecidedNeed } from '../../problems/undecided.ts';
+import { unknownName } from '../../problems/unknown_name.ts';
+import { unknownState } from '../../problems/unknown_state.ts';
+import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
+import { checkSource } from '../kinds/declarations.ts';
+import { notStated, readQuantity } from '../kinds/quantity.ts';
+import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
+import { pauseNamed } from '../names/resolve.ts';
+import { checkPause } from '../rules/rule.ts';
+import { lowerDecide } from './decide.ts';
+import type { ComplicationFlow, Flow, FlowId, WaitFlow } from './flow.ts';
+import type { Mark, Monitor } from './monitors.ts';
+import { followPath, type NameScope, procedureScope } from './name-scope.ts';
+import { emptyPlan, planStep, trackIndex, trackWith } from './plan.ts';
+import { checkTeam, durationInVisit, resolveStep } from './step.ts';
+import type { Thing } from './things.ts';
+
+/** Procedures that call one another do not nest deeper than this at the chair. */
+const DEEPEST_CALL = 16;
+
+export interface Lowering {
+  readonly scope: NameScope;
+  readonly rules: readonly Rule[];
+  readonly monitors: readonly Monitor[];
+  /** what a statement was lowered to before, valid while things, rules and library are the same */
+  readonly known: WeakMap<Statement, Flow>;
+  /** ids of the calls that lead here, ending in `/`; empty in the protocol itself */
+  readonly prefix: string;
+  readonly call: Place | undefined;
+  readonly calling: readonly Procedure[];
+}
+
+/** Lowers the statements of a block, in order. Statements that are no event (unreadable ones) are left out. */
+export function lowerItems(context: Lowering, items: readonly Statement[]): Flow[] {
+  const flows: Flow[] = [];
+  for (const item of items) {
+    const known = context.known.get(item);
+    if (known) {
+      flows.push(known);
+      continue;
+    }
+    const flow = lower(context, item);
+    if (!flow) continue;
+    context.known.set(item, flow);
+    flows.push(flow);
+  }
+  return flows;
+}
+
+export function flowId(context: Lowering, statement: Statement): FlowId {
+  return context.prefix === '' ? statement.id : `${context.prefix}${statement.id}`;
+}
+
+const instant: Duration = { lo: 0, hi: 0, stated: true };
+
+function lower(context: Lowering, item: Statement): Flow | undefined {
+  const { module } = context.scope;
+  const problems: Problem[] = [];
+  const report: Report = (problem) => problems.push(problem);
+  const base = {
+    id: flowId(context, item),
+    statement: item,
+    file: module.id,
+    call: context.call,
+    problems,
+  };
+  if ('by' in item && item.type !== 'lane' && Array.isArray(item.by) && item.type !== 'step')
+    checkTeam(context.scope, item, item.by, report);
+  if ('source' in item && item.source && item.type !== 'step') checkSource(module, item.id, item.source, report);
+  const own = (whenNotStated: Duration): Duration =>
+    'takes' in item && typeof item.takes === 'object' && item.takes?.duration
+      ? durationInVisit(context.scope, item, item.takes.duration, report)
+      : whenNotStated;
+  const by = 'by' in item && Array.isArray(item.by) ? item.by.map((role) => role.text) : [];
+
+  switch (item.type) {
+    case 'step':
+      return lowerStep(context, item);
+    case 'pause step': {
+      const pause =
+        item.name && checkPause(module, item, item.name, report) ? pauseNamed(module, item.name.text) : undefined;
+      const name = item.name?.text ?? '';
+      const added = (item.body?.items ?? []).flatMap((line) =>
+        line.type === 'item' && line.text ? [line.text.value] : [],
+      );
+      return {
+        ...base,
+        type: 'pause',
+        name,
+        pause,
+        items: [...(pause?.items ?? []), ...added],
+        duration: own(pause?.takes ?? notStated),
+        by: by.length > 0 ? by : (pause?.by ?? []),
+        plan: { ...emptyPlan, marks: marksOf(context.monitors, { type: 'pause', name }) },
+        pauseStatement: item,
+      };
+    }
+    case 'wait':
+      return { ...base, type: 'wait', by: [], ...lowerWait(context, item, report) };
+    case 'verify': {
+      if (!item.otherwise)
+        report(
+          problemAt(verifyWithoutOtherwise, placeOf(module.id, item, item.head), {
+            what: verifyLabel(item),
+            file: module.id,
+            statement: item.id,
+            end: item.head.end,
+          }),
+        );
+      if (item.within)
+        for (const side of item.within.type === 'size' ? item.within.sides : [item.within])
+          readQuantity(module, item, side, report);
+      checkPath(context, item, item.of, report);
+      return {
+        ...base,
+        type: 'verify',
+        label: verifyLabel(item),
+        otherwise: item.body && lowerItems(context, item.body.items),
+        duration: own(instant),
+        by,
+      };
+    }
+    case 'decide':
+      return { ...base, ...lowerDecide(context, item, report), type: 'decide', duration: own(instant), by };
+    case 'together': {
+      const lanes = (item.body?.items ?? []).flatMap((lane) => (lane.type === 'lane' ? [lane] : []));
+      if (lanes.length === 0)
+        report(problemAt(emptyBlock, placeOf(module.id, item, item.head), { what: 'together', wants: 'lane' }));
+      for (const lane of lanes) checkTeam(context.scope, lane, lane.by, report);
+      return {
+        ...base,
+        type: 'together',
+        duration: instant,
+        by: [],
+        lanes: lanes.map((lane) => ({
+          statement: lane,
+          label: lane.label?.value ?? lane.name?.text.replaceAll('_', ' ') ?? 'lane',
+          by: lane.by.map((role) => role.text),
+          items: lowerItems(context, lane.body?.items ?? []),
+        })),
+      };
+    }
+    case 'repeat': {
+      if (item.atMost === undefined)
+        report(
+          problemAt(repeatWithoutLimit, placeOf(module.id, item, item.head), {
+            file: module.id,
+            statement: item.id,
+            end: item.head.end,
+          }),
+        );
+      const items = lowerItems(context, item.body?.items ?? []);
+      if (items.length === 0)
+        report(problemAt(emptyBlock, placeOf(module.id, item, item.head), { what: 'repeat', wants: 'step' }));
+      return {
+        ...base,
+        type: 'repeat',
+        until: item.until?.type === 'text' ? item.until.value : undefined,
+        atMost: item.atMost,
+        items,
+        duration: instant,
+        by: [],
+      };
+    }
+    case 'complication':
+      return lowerComplication(context, item, base);
+    case 'stop':
+      return { ...base, type: 'stop', label: item.text?.value ?? 'stop', duration: instant, by: [] };
+    case 'record':
+      checkPath(context, item, item.of, report);
+      return { ...base, type: 'plain', duration: own(instant), by };
+    case 'instruct':
+    case 'note':
+      return { ...base, type: 'plain', duration: own(instant), by };
+    default:
+      return undefined;
+  }
+}
+
+function lowerStep(context: Lowering, item: StatementOf<'step'>): Flow {
+  const { scope } = context;
+  const step = resolveStep(scope, item);
+  const base = {
+    id: flowId(context, item),
+    statement: item,
+    file: scope.module.id,
+    call: context.call,
+    duration: step.duration,
+    by: step.by,
+    verb: item.verb.text,
+    step,
+  };
+  if (step.action?.type === 'procedure') return lowerCall(context, item, step.action, base);
+  const marks = marksOf(context.monitors, { type: 'step', step });
+  if (!step.action) return { ...base, type: 'step', plan: { ...emptyPlan, marks }, problems: step.problems };
+  const planned = planStep(scope, item, step.action, step, context.rules, context.monitors.length, marks);
+  return { ...base, type: 'step', plan: planned.plan, problems: [...step.problems, ...planned.problems] };
+}
+
+function lowerCall(
+  context: Lowering,
+  item: StatementOf<'step'>,
+  procedure: Procedure,
+  base: Omit<Extract<Flow, { type: 'call' }>, 'type' | 'procedure' | 'items' | 'problems'>,
+): Flow {
+  const { scope } = context;
+  const { step } = base;
+  const call = context.call ?? placeOf(scope.module.id, item, item.verb);
+  const instantly = { ...base, duration: item.takes ? base.duration : instant };
+  if (context.calling.includes(procedure) || context.calling.length >= DEEPEST_CALL) {
+    const problem = problemAt(procedureInItself, call, { verb: procedure.verb });
+    return { ...instantly, type: 'call', procedure, items: [], problems: [...step.problems, problem] };
+  }
+  const bound = new Map<string, Thing>();
+  for (const [name, filling] of step.fillings) {
+    const [first] = filling.type === 'things' ? filling.things : [];
+    if (first) bound.set(name, first.thing);
+  }
+  const module = scope.module.module(procedure.file) ?? scope.module;
+  const items = lowerItems(
+    {
+      ...context,
+      scope: procedureScope(module, scope.things, bound),
+      known: new WeakMap(),
+      prefix: `${base.id}/`,
+      call,
+      calling: [...context.calling, procedure],
+    },
+    procedure.statement.body?.items ?? [],
+  );
+  return { ...instantly, type: 'call', procedure, items, problems: step.problems };
+}
+
+function lowerWait(context: Lowering, item: StatementOf<'wait'>, report: Report): Pick<WaitFlow, 'duration' | 'until'> {
+  const { module } = context.scope;
+  if (item.duration) return { duration: durationInVisit(context.scope, item, item.duration, report), until: undefined };
+  const { until } = item;
+  if (until?.type !== 'is' && until?.type !== 'state') {
+    if (until)
+      report(
+        problemAt(undecidedNeed, placeOf(module.id, item, item.head), {
+          what: 'how long this wait lasts',
+          missing: 'a state and a time: wait until … is … for …',
+          rule: undefined,
+        }),
+      );
+    return { duration: notStated, until: undefined };
+  }
+  const path = until.subject.type === 'path' ? until.subject : undefined;
+  const state = until.type === 'is' ? until.name : until.state;
+  const thing = path && checkPath(context, item, path, report);
+  if (!thing || !state) return { duration: notStated, until: undefined };
+  const track = trackWith(thing, state.text);
+  if (!track) {
+    report(
+      problemAt(unknownState, placeOf(module.id, item, state), {
+        kind: thing.kind.label,
+        state: state.text,
+        states: thing.kind.tracks.flatMap((other) => [...other.states]),
+        place: placeOf(module.id, item, state),
+      }),
+    );
+    return { duration: notStated, until: undefined };
+  }
+  const limit = until.for?.type === 'quantity' ? readQuantity(module, item, until.for, report) : undefined;
+  if (limit && isCalendar(limit.dimension)) {
+    report(problemAt(calendarInVisit, placeOf(module.id, item, until.for ?? item.head), { quantity: limit }));
+    return { duration: notStated, until: undefined };
+  }
+  const seconds = limit && Number.isFinite(limit.range.lo) ? limit.range.lo : 0;
+  return {
+    // At most the whole time, if the state has just begun; nothing at all, if it is old enough already.
+    duration: { lo: 0, hi: seconds, stated: true },
+    until: { thing, index: trackIndex(thing, track, context.monitors.length), state: state.text, seconds },
+  };
+}
+
+function lowerComplication(
+  context: Lowering,
+  item: StatementOf<'complication'>,
+  base: Omit<ComplicationFlow, 'type' | 'label' | 'items' | 'assumption' | 'duration' | 'by'>,
+): Flow {
+  const label = item.label?.value ?? 'complication';
+  return {
+    ...base,
+    type: 'complication',
+    label,
+    assumption: { key: `#${base.id}`, values: new Set(['yes']), of: 2, words: label },
+    items: lowerItems(context, item.body?.items ?? []),
+    duration: instant,
+    by: [],
+  };
+}
+
+/** The thing a path outside a step names; reported when there is none. */
+function checkPath(
+  context: Lowering,
+  item: Statement,
+  path: StatementOf<'verify'>['of'],
+  report: Report,
+): Thing | undefined {
+  const followed = path && followPath(context.scope, path);
+  if (!followed) return undefined;
+  if (followed.ok) return followed.thing;
+  const place = placeOf(context.scope.module.id, item, followed.name);
+  report(
+    problemAt(unknownName, place, {
+      name: followed.name.text,
+      wanted: 'thing of this protocol',
+      candidates: context.scope.names(),
+      library: undefined,
+      place,
+    }),
+  );
+  return undefined;
+}
+
+function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']>[0]): Mark[] {
+  const marks: Mark[] = [];
+  for (const monitor of monitors) {
+    const mark = monitor.mark(event);
+    if (mark) marks.push(mark);
+  }
+  return marks;
+}
+
+/** What is looked at or measured, in words. */
+export function verifyLabel(item: VerifyStatement): string {
+  const { what: named } = item;
+  const what = named === undefined ? 'this' : 'value' in named ? named.value : named.text.replaceAll('_', ' ');
+  return item.of ? `${what} of ${item.of.names.map((name) => name.text.replaceAll('_', ' ')).join(' ')}` : what;
+}

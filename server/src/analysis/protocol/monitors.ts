@@ -1,0 +1,208 @@
+import type { PatternModel, Rule } from '../model.ts';
+import { bindings } from '../rules/pattern.ts';
+import type { ResolvedStep } from './step.ts';
+
+/**
+ * Rules about order, number and pauses, each followed as one more track beside those of things: what happened so far is its state. So
+ * a rule is followed through decisions, lanes and repetitions in the same way as a graft's state is.
+ */
+export interface Monitor {
+  readonly index: number;
+  readonly rule: Rule;
+  readonly scope: 'visit' | 'protocol';
+  readonly initial: string;
+  /** states in which the visit or the protocol may end; undefined: any */
+  readonly end: ((state: string) => boolean) | undefined;
+  /** what is missing at the end, in words */
+  readonly endWords: string;
+  readonly mark: (event: MarkedEvent) => Mark | undefined;
+}
+
+/** What an event means to a monitor. */
+export interface Mark {
+  readonly index: number;
+  readonly monitor: Monitor;
+  /** whether the event may come in this state; undefined: it may in any */
+  readonly may: ((state: string) => boolean) | undefined;
+  readonly mayWords: string;
+  /** the state after it; undefined: as before */
+  readonly next: ((state: string) => string) | undefined;
+}
+
+export type MarkedEvent =
+  | { readonly type: 'step'; readonly step: ResolvedStep }
+  | { readonly type: 'pause'; readonly name: string };
+
+/** The monitors of the rules that apply to a protocol. Their indices are 0 and up. */
+export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
+  const monitors: Monitor[] = [];
+  for (const rule of rules)
+    for (const form of rule.forms) {
+      const index = monitors.length;
+      const base = { index, rule };
+      if (form.type === 'pause') {
+        const pause = plain(form.pause);
+        const what = patternWords(form.pattern);
+        if (form.relation === 'before')
+          monitors.push(
+            follow(base, 'visit', 'not yet', undefined, '', (event, mark) => {
+              if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
+              if (matches(form.pattern, event))
+                return mark((s) => s === 'done', `${pause} comes before ${what}`, undefined);
+              return undefined;
+            }),
+          );
+        else
+          monitors.push(
+            follow(
+              base,
+              'visit',
+              'none',
+              (s) => s !== 'owed',
+              `${pause} comes after ${what}`,
+              (event, mark) => {
+                if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
+                if (matches(form.pattern, event)) return mark(undefined, '', () => 'owed');
+                return undefined;
+              },
+            ),
+          );
+      } else if (form.type === 'count') {
+        const what = patternWords(form.pattern);
+        const words = timesWords(form.least, form.most);
+        const top = Number.isFinite(form.most) ? form.most + 1 : form.least;
+        monitors.push(
+          follow(
+            base,
+            form.scope,
+            '0',
+            form.least > 0 ? (s) => Number(s) >= form.least : undefined,
+            `${what} comes ${words}`,
+            (event, mark) =>
+              matches(form.pattern, event)
+                ? mark(
+                    Number.isFinite(form.most) ? (s) => Number(s) < form.most : undefined,
+                    `${what} comes ${words}`,
+                    (s) => String(Math.min(top, Number(s) + 1)),
+                  )
+                : undefined,
+          ),
+        );
+      } else if (form.type === 'order') {
+        const first = patternWords(form.first);
+        const { second } = form;
+        switch (form.relation) {
+          case 'before':
+          case 'only after': {
+            if (!second) break;
+            const [needed, needing] = form.relation === 'before' ? [form.first, second] : [second, form.first];
+            monitors.push(
+              follow(base, form.scope, 'not yet', undefined, '', (event, mark) => {
+                // One step may be both: it is judged by what came before it.
+                const asks = matches(needing, event);
+                const gives = matches(needed, event);
+                if (!asks && !gives) return undefined;
+                return mark(
+                  asks ? (s) => s === 'done' : undefined,
+                  `${patternWords(needed)} comes before ${patternWords(needing)}`,
+                  gives ? () => 'done' : undefined,
+                );
+              }),
+            );
+            break;
+          }
+          case 'after':
+            if (!second) break;
+            monitors.push(
+              follow(
+                base,
+                form.scope,
+                'none',
+                (s) => s !== 'owed',
+                `${first} comes after ${patternWords(second)}`,
+                (event, mark) => {
+                  if (matches(form.first, event)) return mark(undefined, '', () => 'done');
+                  if (matches(second, event)) return mark(undefined, '', () => 'owed');
+                  return undefined;
+                },
+              ),
+            );
+            break;
+          case 'first':
+            monitors.push(
+              follow(base, form.scope, 'fresh', undefined, '', (event, mark) =>
+                matches(form.first, event)
+                  ? mark((s) => s === 'fresh', `${first} comes first`, undefined)
+                  : event.type === 'step'
+                    ? mark(undefined, '', () => 'begun')
+                    : undefined,
+              ),
+            );
+            break;
+          case 'last':
+            monitors.push(
+              follow(base, form.scope, 'open', undefined, '', (event, mark) =>
+                matches(form.first, event)
+                  ? mark(undefined, '', () => 'closed')
+                  : event.type === 'step'
+                    ? mark((s) => s === 'open', `${first} comes last`, undefined)
+                    : undefined,
+              ),
+            );
+            break;
+          default:
+            break;
+        }
+      }
+    }
+  return monitors;
+}
+
+type MakeMark = (may: Mark['may'], mayWords: string, next: Mark['next']) => Mark;
+
+function follow(
+  base: { readonly index: number; readonly rule: Rule },
+  scope: 'visit' | 'protocol',
+  initial: string,
+  end: Monitor['end'],
+  endWords: string,
+  see: (event: MarkedEvent, mark: MakeMark) => Mark | undefined,
+): Monitor {
+  const monitor: Monitor = {
+    ...base,
+    scope,
+    initial,
+    end,
+    endWords,
+    mark: (event) => see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next })),
+  };
+  return monitor;
+}
+
+function isPause(event: MarkedEvent, name: string): boolean {
+  return event.type === 'pause' && event.name === name;
+}
+
+function matches(pattern: PatternModel, event: MarkedEvent): boolean {
+  if (pattern.pause || event.type === 'pause') return pattern.pause && isPause(event, pattern.verb);
+  const { action } = event.step;
+  return action !== undefined && bindings(pattern, action, event.step).length > 0;
+}
+
+/** A pattern as a person says it: "lay holding membrane on place". */
+export function patternWords(pattern: PatternModel): string {
+  if (pattern.pause) return plain(pattern.verb);
+  const slots = pattern.slots.map((slot) => `${slot.preposition ? `${slot.preposition} ` : ''}${plain(slot.kindWord)}`);
+  return [plain(pattern.verb), ...slots].join(' ');
+}
+
+function timesWords(least: number, most: number): string {
+  if (most === 0) return 'never';
+  if (least === most) return `exactly ${least === 1 ? 'once' : `${least} times`}`;
+  if (least === 0) return `at most ${most === 1 ? 'once' : `${most} times`}`;
+  return `at least ${least === 1 ? 'once' : `${least} times`}`;
+}
+
+function plain(name: string): string {
+  return name.replaceAll('_', ' ');
+}

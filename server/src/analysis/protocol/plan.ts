@@ -1,0 +1,360 @@
+import type { Expr } from '@curette/grammar';
+import type { Quantity, Range } from '@curette/shared';
+import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import { ruleBroken } from '../../problems/rule_broken.ts';
+import { undecidedNeed } from '../../problems/undecided.ts';
+import { unmetNeed } from '../../problems/unmet_need.ts';
+import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
+import { kindNamed } from '../names/resolve.ts';
+import { type Environment, evaluate, inThingsMeasure, judge } from '../rules/evaluate.ts';
+import { bindings, wordsOf } from '../rules/pattern.ts';
+import type { Mark } from './monitors.ts';
+import type { NameScope } from './name-scope.ts';
+import { thingNamedBy } from './name-scope.ts';
+import type { Filling, ResolvedStep } from './step.ts';
+import type { Thing } from './things.ts';
+
+/** A state that a thing must be in when the step begins, and for how long it must have been. */
+export interface StateNeed {
+  readonly thing: Thing;
+  readonly index: number;
+  readonly track: Track;
+  readonly state: string;
+  /** seconds since it came into the state; undefined when age does not matter */
+  readonly age: Range | undefined;
+  readonly ageText: Quantity | undefined;
+  /** the state's own age limit in seconds, and what comes after */
+  readonly lasts: { readonly seconds: number; readonly limit: Quantity; readonly age: AgeLimit } | undefined;
+  readonly ground: Ground;
+}
+
+export interface StateSet {
+  readonly thing: Thing;
+  readonly index: number;
+  readonly track: Track;
+  readonly state: string;
+}
+
+export interface Consumption {
+  readonly thing: Thing;
+  /** undefined: all there is */
+  readonly amount: Quantity | undefined;
+}
+
+/** A condition that hangs on states, judged where the step stands. */
+export interface DynamicCheck {
+  readonly expr: Expr;
+  readonly environment: Environment;
+  readonly rule: Rule | undefined;
+  readonly ground: Ground | undefined;
+  readonly where: Expr | undefined;
+}
+
+/** What a step asks of the states before it and does to them, worked out once. */
+export interface StepPlan {
+  readonly needs: readonly StateNeed[];
+  readonly checks: readonly DynamicCheck[];
+  readonly sets: readonly StateSet[];
+  readonly uses: readonly Consumption[];
+  readonly marks: readonly Mark[];
+}
+
+export const emptyPlan: StepPlan = { needs: [], checks: [], sets: [], uses: [], marks: [] };
+
+/** Number of a thing's track among all that are followed; rules' own tracks come first. */
+export function trackIndex(thing: Thing, track: Track, monitors: number): number {
+  return monitors + thing.firstTrack + thing.kind.tracks.indexOf(track);
+}
+
+/** The track of a thing that has a state. */
+export function trackWith(thing: Thing, state: string): Track | undefined {
+  return thing.kind.tracks.find((track) => track.states.has(state));
+}
+
+export function planStep(
+  scope: NameScope,
+  statement: Parameters<typeof placeOf>[1],
+  action: Action,
+  step: ResolvedStep,
+  rules: readonly Rule[],
+  monitorCount: number,
+  marks: readonly Mark[],
+): { readonly plan: StepPlan; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const report: Report = (problem) => problems.push(problem);
+  const needs: StateNeed[] = [];
+  const checks: DynamicCheck[] = [];
+  const sets: StateSet[] = [];
+  const uses: Consumption[] = [];
+  const at = (name: string | undefined) => placeOf(scope.module.id, statement, spanOf(step, name) ?? statement.head);
+  const environment = stepEnvironment(scope, action.file, step);
+
+  for (const need of action.needs) {
+    if (need.condition.type === 'state') {
+      const { subject, state } = need.condition;
+      const root = subject.names[0]?.text;
+      const things = thingsAt(
+        scope,
+        step,
+        subject.names.map((name) => name.text),
+      );
+      if (things.unknown !== undefined && root !== undefined && step.fillings.has(root))
+        report(
+          problemAt(undecidedNeed, at(root), {
+            what: `whether ${things.of} is ${state.text.replaceAll('_', ' ')}`,
+            missing: things.unknown,
+            rule: undefined,
+          }),
+        );
+      for (const thing of things.things) {
+        const track = trackWith(thing, state.text);
+        if (!track) continue;
+        const limit = need.condition.for && evaluate(need.condition.for, environment);
+        if (limit?.type === 'unknown')
+          report(
+            problemAt(undecidedNeed, at(root), {
+              what: `how long ${thing.label} must be ${state.text.replaceAll('_', ' ')}`,
+              missing: limit.missing,
+              rule: undefined,
+            }),
+          );
+        needs.push({
+          thing,
+          index: trackIndex(thing, track, monitorCount),
+          track,
+          state: state.text,
+          age: limit?.type === 'quantity' ? ageRange(limit.quantity) : undefined,
+          ageText: limit?.type === 'quantity' ? limit.quantity : undefined,
+          lasts: ageLimit(scope, thing, state.text),
+          ground: need.ground,
+        });
+      }
+      continue;
+    }
+    const answer = judge(need.condition, environment);
+    if (hangsOnState(need.condition, environment))
+      checks.push({ expr: need.condition, environment, rule: undefined, ground: need.ground, where: undefined });
+    else if (answer.answer === 'never' || answer.answer === 'sometimes')
+      report(
+        problemAt(unmetNeed, at(firstName(need.condition)), {
+          verb: action.verb,
+          condition: wordsOf(need.condition, step, environment),
+          always: answer.answer === 'never',
+          because: need.ground.because,
+          source: scope.module.citation(need.ground.source),
+          declared: need.ground.place,
+        }),
+      );
+    else if (answer.answer === 'undecided' && allFilled(need.condition, step))
+      report(
+        problemAt(undecidedNeed, at(firstName(need.condition)), {
+          what: wordsOf(need.condition, step, environment),
+          missing: answer.missing,
+          rule: undefined,
+        }),
+      );
+  }
+
+  for (const effect of action.makes)
+    for (const thing of thingsAt(scope, step, effect.path).things) {
+      const track = trackWith(thing, effect.state);
+      if (track) sets.push({ thing, index: trackIndex(thing, track, monitorCount), track, state: effect.state });
+    }
+
+  for (const use of action.usesUp)
+    for (const thing of thingsAt(scope, step, use.path).things) {
+      const amount = use.amount && evaluate(use.amount, environment);
+      uses.push({
+        thing,
+        amount: amount?.type === 'quantity' ? inThingsMeasure(thing, amount.quantity) : undefined,
+      });
+    }
+
+  for (const rule of rules) judgeRule(scope, statement, action, step, rule, checks, report);
+  return { plan: { needs, checks, sets, uses, marks }, problems };
+}
+
+/** Names in an action's own lines: its slots, then things reachable from them. */
+function stepEnvironment(scope: NameScope, file: string, step: ResolvedStep): Environment {
+  return {
+    module: scope.module.module(file) ?? scope.module,
+    filling: (name) => step.fillings.get(name),
+    thing: (name) => scope.things.byName.get(name) ?? scope.things.unlisted(name),
+    state: undefined,
+  };
+}
+
+function judgeRule(
+  scope: NameScope,
+  statement: Parameters<typeof placeOf>[1],
+  action: Action,
+  step: ResolvedStep,
+  rule: Rule,
+  checks: DynamicCheck[],
+  report: Report,
+): void {
+  for (const form of rule.forms) {
+    if (form.type !== 'whenever' || form.pattern.pause || form.pattern.verb !== action.verb) continue;
+    for (const bound of bindings(form.pattern, action, step)) {
+      const environment: Environment = {
+        module: scope.module.module(rule.file) ?? scope.module,
+        filling: (name) => bound.get(name),
+        thing: (name) => scope.things.byName.get(name) ?? scope.things.unlisted(name),
+        state: undefined,
+      };
+      if (form.where && !hangsOnState(form.where, environment) && judge(form.where, environment).answer === 'never')
+        continue;
+      for (const expr of form.expect) {
+        if (hangsOnState(expr, environment) || (form.where && hangsOnState(form.where, environment))) {
+          checks.push({ expr, environment, rule, ground: undefined, where: form.where });
+          continue;
+        }
+        const answer = judge(expr, environment);
+        if (answer.answer === 'always') continue;
+        const span = bound.get(firstName(expr) ?? '');
+        const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
+        if (answer.answer === 'undecided')
+          report(
+            problemAt(undecidedNeed, place, {
+              what: wordsOf(expr, step, environment),
+              missing: answer.missing,
+              rule: rule.name,
+            }),
+          );
+        else
+          report(
+            problemAt(ruleBroken, place, {
+              rule: rule.name,
+              label: rule.label,
+              severity: rule.severity,
+              expected: wordsOf(expr, step, environment),
+              always: answer.answer === 'never',
+              when: undefined,
+              why: rule.why,
+              source: scope.module.citation(rule.source) ?? scope.module.module(rule.file)?.citation(rule.source),
+              declared: placeOf(rule.file, rule.statement, rule.statement.head),
+              bound: [...bound],
+              expr,
+            }),
+          );
+      }
+    }
+  }
+}
+
+/** The things a path from a slot leads to; `unknown` names what is not stated on the way. */
+function thingsAt(
+  scope: NameScope,
+  step: ResolvedStep,
+  path: readonly string[],
+): { readonly things: readonly Thing[]; readonly unknown: string | undefined; readonly of: string } {
+  const [root, ...rest] = path;
+  const filling = root === undefined ? undefined : step.fillings.get(root);
+  if (filling?.type !== 'things') return { things: [], unknown: undefined, of: root ?? '' };
+  let things = filling.things.map(({ thing }) => thing);
+  let of = things.map((thing) => thing.label).join(', ');
+  for (const property of rest) {
+    const next: Thing[] = [];
+    const words = property.replaceAll('_', ' ');
+    for (const thing of things) {
+      const named = thingNamedBy(scope.things, thing, property);
+      if (named) next.push(named);
+      else return { things: [], unknown: `the ${words} of ${thing.label}`, of: `the ${words} of ${thing.label}` };
+    }
+    things = next;
+    of = things.map((thing) => thing.label).join(', ');
+  }
+  return { things, unknown: undefined, of };
+}
+
+/** How long a state of a thing lasts, from its kind and the thing's own values. */
+export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNeed['lasts'] {
+  for (const age of thing.kind.ages) {
+    if (age.state !== state) continue;
+    const value = evaluate(age.atMost, {
+      module: scope.module.module(age.ground.place.file) ?? scope.module,
+      filling: (name) => {
+        const stated = thing.values.get(name)?.values[0];
+        return stated?.type === 'quantity'
+          ? { type: 'quantity', quantity: stated.quantity, span: { start: 0, end: 0 } }
+          : undefined;
+      },
+      thing: () => undefined,
+      state: undefined,
+    });
+    if (value.type !== 'quantity' || !Number.isFinite(value.quantity.range.hi)) return undefined;
+    return { seconds: value.quantity.range.hi, limit: value.quantity, age };
+  }
+  return undefined;
+}
+
+/** `for 10 min` asks for at least that; `for 10..60 min` for no less and no more. */
+export function ageRange(quantity: Quantity): Range {
+  const { lo, hi } = quantity.range;
+  return { lo, hi: lo === hi ? Number.POSITIVE_INFINITY : hi };
+}
+
+export function spanOfFilling(filling: Filling): { readonly start: number; readonly end: number } {
+  if (filling.type !== 'things') return filling.span;
+  const [first] = filling.things;
+  return first?.span ?? { start: 0, end: 0 };
+}
+
+function spanOf(step: ResolvedStep, name: string | undefined) {
+  const filling = name === undefined ? undefined : step.fillings.get(name);
+  return filling && spanOfFilling(filling);
+}
+
+/** Whether every slot a condition speaks of has something in it; if not, that is said already. */
+function allFilled(expr: Expr, step: ResolvedStep): boolean {
+  const name = firstName(expr);
+  return name === undefined || step.fillings.has(name);
+}
+
+/** The first name an expression speaks of. */
+export function firstName(expr: Expr | undefined): string | undefined {
+  if (!expr) return undefined;
+  switch (expr.type) {
+    case 'path':
+      return expr.names[0]?.text;
+    case 'and':
+    case 'or':
+    case 'compare':
+    case 'arithmetic':
+      return firstName(expr.left) ?? firstName(expr.right);
+    case 'not':
+      return firstName(expr.operand);
+    case 'is':
+    case 'relation':
+      return firstName(expr.subject);
+    case 'state':
+      return firstName(expr.subject);
+    case 'call':
+      return firstName(expr.args[0]);
+    default:
+      return undefined;
+  }
+}
+
+/** Whether a condition hangs on a state that things are in when the step comes, and not on what they are. */
+export function hangsOnState(expr: Expr | undefined, environment: Environment): boolean {
+  if (!expr) return false;
+  switch (expr.type) {
+    case 'state':
+      return true;
+    case 'is': {
+      if (expr.for) return true;
+      if (!expr.name || kindNamed(environment.module, expr.name.text)) return false;
+      const subject = evaluate(expr.subject, environment);
+      return subject.type === 'thing' && trackWith(subject.thing, expr.name.text) !== undefined;
+    }
+    case 'and':
+    case 'or':
+    case 'compare':
+      return hangsOnState(expr.left, environment) || hangsOnState(expr.right, environment);
+    case 'not':
+      return hangsOnState(expr.operand, environment);
+    default:
+      return false;
+  }
+}

@@ -1,0 +1,266 @@
+import type { ProtocolStatement, Statement, StatementOf } from '@curette/grammar';
+import { missingHead } from '../../problems/missing_head.ts';
+import { notJudged } from '../../problems/not_judged.ts';
+import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import { wrongMeasure } from '../../problems/wrong_measure.ts';
+import { wrongWord } from '../../problems/wrong_word.ts';
+import { guard } from '../guard.ts';
+import { readQuantity } from '../kinds/quantity.ts';
+import { placeOf, type Rule } from '../model.ts';
+import type { Module } from '../names/module.ts';
+import { rulesApplying } from '../names/resolve.ts';
+import { type Clock, clockOf } from './clocks.ts';
+import { type Flow, type FlowId, forEachFlow } from './flow.ts';
+import { type Lowering, lowerItems } from './lower.ts';
+import { monitorsOf } from './monitors.ts';
+import { protocolScope } from './name-scope.ts';
+import type { States } from './possibility.ts';
+import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
+import { readThings, type Things, thingsKey } from './things.ts';
+import { checkRepeated, checkUsage, type Usage, usageOf } from './usage.ts';
+import { type FollowedVisit, followVisit } from './visit.ts';
+import { wordFinding } from './word-findings.ts';
+
+/** What a protocol's steps are judged against; the same while nothing but steps has changed. */
+export interface ProtocolContext {
+  readonly module: Module;
+  readonly things: Things;
+  readonly rules: readonly Rule[];
+  readonly lowering: Lowering;
+  readonly following: Following;
+}
+
+export interface VisitFacts {
+  readonly statement: StatementOf<'visit'>;
+  readonly items: readonly Flow[];
+  readonly followed: FollowedVisit;
+  /** found at the end of the visit, and of the protocol if it is the last */
+  readonly ending: readonly StateFinding[];
+  readonly clock: () => Clock;
+  readonly usage: Usage;
+}
+
+export interface ProtocolFacts {
+  readonly statement: ProtocolStatement;
+  readonly context: ProtocolContext;
+  readonly visits: readonly VisitFacts[];
+  readonly problems: readonly Problem[];
+  readonly flow: (id: FlowId) => Flow | undefined;
+}
+
+const STATUSES: readonly string[] = ['draft', 'in_review', 'approved', 'retired'];
+
+/** Checks one protocol. `previous` is what an earlier version gave; it makes the answer faster, never different. */
+export function checkProtocol(
+  module: Module,
+  statement: ProtocolStatement,
+  text: (statement: Statement) => string,
+  previous: ProtocolFacts | undefined,
+): ProtocolFacts {
+  const context = contextOf(module, statement, previous?.context);
+  const problems: Problem[] = [...context.things.problems];
+  const report: Report = (problem) => problems.push(problem);
+  const pass = (name: string, run: () => void) => guard(module.id, statement, name, report, run);
+  pass('head', () => checkHead(module, statement, report));
+
+  const visitStatements = (statement.body?.items ?? []).flatMap((item) => (item.type === 'visit' ? [item] : []));
+  const visits: VisitFacts[] = [];
+  const flow = flowsById(() => visits);
+  const branch = branchesById(() => visits);
+  let states: States = initialStates();
+  visitStatements.forEach((visit, number) => {
+    const items = lowerItems(context.lowering, visit.body?.items ?? []);
+    const old = previous?.visits.find((other) => other.statement.id === visit.id);
+    const kept = previous?.context === context ? old : undefined;
+    const entry = enterVisit(context.following, states);
+    const followed = followVisit(context.following, visit, items, entry, kept?.followed);
+    const exit = followed.exit;
+    const ending: StateFinding[] = [];
+    const noting: Following = { ...context.following, find: (finding) => ending.push(finding) };
+    if (exit) {
+      const after = items.at(-1);
+      endOf(noting, exit, { type: 'visit', after });
+      if (number === visitStatements.length - 1) endOf(noting, exit, { type: 'protocol', after });
+    }
+    const same = kept !== undefined && sameItems(kept.items, items);
+    visits.push({
+      statement: visit,
+      items,
+      followed,
+      ending,
+      clock: same ? kept.clock : once(() => clockOf(items)),
+      usage: same ? kept.usage : usageOf(items),
+    });
+    // A visit that every path leaves early: the next one begins from where it stood at its beginning.
+    states = exit ?? entry;
+  });
+
+  for (const visit of visits) {
+    const telling = { module, things: context.things, visit: visit.statement, clock: visit.clock, flow, branch };
+    const told = new Set<string>();
+    const tell = (finding: StateFinding) => {
+      let problem: Problem | undefined;
+      pass('wording', () => {
+        problem = wordFinding(telling, finding);
+      });
+      if (!problem) return;
+      const key = `${problem.code}|${problem.place.statement}|${problem.place.span.start}|${problem.message}`;
+      if (told.has(key)) return;
+      told.add(key);
+      report(problem);
+    };
+    forEachFlow(visit.items, (event) => {
+      for (const problem of event.problems) report(problem);
+    });
+    for (const found of visit.followed.found) for (const finding of found) tell(finding);
+    for (const finding of visit.ending) tell(finding);
+    pass('repeated steps', () => checkRepeated(module, visit.items, (event) => text(event.statement), report));
+  }
+  const usages = visits.map((visit) => visit.usage);
+  pass('usage', () => checkUsage(module, context.things, usages, report));
+  pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
+  return { statement, context, visits, problems, flow };
+}
+
+function contextOf(
+  module: Module,
+  statement: ProtocolStatement,
+  previous: ProtocolContext | undefined,
+): ProtocolContext {
+  const key = thingsKey(statement);
+  if (previous && previous.module === module && sameItems(previous.things.key, key)) return previous;
+  const things = readThings(module, statement);
+  const rules = rulesApplying(module);
+  const monitors = monitorsOf(rules);
+  return {
+    module,
+    things,
+    rules,
+    lowering: {
+      scope: protocolScope(module, things),
+      rules,
+      monitors,
+      known: new WeakMap(),
+      prefix: '',
+      call: undefined,
+      calling: [],
+    },
+    following: { things, monitors, find: () => undefined, watch: undefined },
+  };
+}
+
+/** Version, status, owner and review are stated and make sense; the waits between visits are times. */
+function checkHead(module: Module, statement: ProtocolStatement, report: Report): void {
+  const items = statement.body?.items ?? [];
+  const has = (type: Statement['type']) => items.some((item) => item.type === type);
+  const missing = (['version', 'status', 'owner', 'visit'] as const).filter((type) => !has(type));
+  if (missing.length > 0)
+    report(
+      problemAt(missingHead, placeOf(module.id, statement, statement.name ?? statement.head), {
+        missing,
+        file: module.id,
+        statement: statement.id,
+        first: items[0]?.id,
+      }),
+    );
+  for (const item of items) {
+    if (item.type === 'status' && item.status && !STATUSES.includes(item.status.text)) {
+      const place = placeOf(module.id, item, item.status);
+      report(problemAt(wrongWord, place, { what: 'status', word: item.status.text, allowed: STATUSES, place }));
+    }
+    if (item.type === 'review' && item.every) readQuantity(module, item, item.every, report);
+    if (item.type === 'wait' && item.duration) {
+      const quantity = readQuantity(module, item, item.duration, report);
+      if (quantity && quantity.dimension.name !== 'time' && quantity.dimension.name !== 'calendar time')
+        report(
+          problemAt(wrongMeasure, placeOf(module.id, item, item.duration), {
+            what: 'wait',
+            wanted: 'time',
+            found: quantity,
+            calendar: false,
+          }),
+        );
+    }
+  }
+}
+
+/** What is read but not judged yet is told in one notice, so that it cannot pass for checked. */
+function checkNotJudged(
+  module: Module,
+  statement: ProtocolStatement,
+  context: ProtocolContext,
+  visits: readonly VisitFacts[],
+  report: Report,
+): void {
+  const what: string[] = [];
+  const items = statement.body?.items ?? [];
+  if (items.some((item) => item.type === 'wait')) what.push('the waits between visits as calendar time');
+  if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
+  if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
+    what.push('whether review and approval are current');
+  const verbs = new Set<string>();
+  let lanes = false;
+  for (const visit of visits)
+    forEachFlow(visit.items, (flow) => {
+      if (flow.type === 'step') verbs.add(flow.verb);
+      if (flow.type === 'together') lanes = true;
+    });
+  if (lanes) what.push('whether one person is asked to work in two lanes at once');
+  for (const rule of context.rules)
+    for (const form of rule.forms)
+      if (form.type === 'not judged' && (form.verbs === undefined || form.verbs.some((verb) => verbs.has(verb))))
+        what.push(`${form.about} (rule ${rule.name})`);
+  if (what.length > 0)
+    report(
+      problemAt(notJudged, placeOf(module.id, statement, statement.name ?? statement.head), {
+        what: [...new Set(what)].join('; '),
+      }),
+    );
+}
+
+function flowsById(visits: () => readonly VisitFacts[]): (id: FlowId) => Flow | undefined {
+  const index = once(() => {
+    const flows = new Map<FlowId, Flow>();
+    for (const visit of visits()) forEachFlow(visit.items, (flow) => flows.set(flow.id, flow));
+    return flows;
+  });
+  return (id) => index().get(id);
+}
+
+/** The options by the finding's values that lead to them. */
+function branchesById(
+  visits: () => readonly VisitFacts[],
+): (key: string, values: ReadonlySet<string>) => number | undefined {
+  const index = once(() => {
+    const branches: { key: string; values: ReadonlySet<string>; statement: number }[] = [];
+    for (const visit of visits())
+      forEachFlow(visit.items, (flow) => {
+        if (flow.call) return;
+        if (flow.type === 'decide')
+          for (const { assumption, statement } of flow.branches)
+            branches.push({ key: assumption.key, values: assumption.values, statement: statement.id });
+        if (flow.type === 'complication')
+          branches.push({ key: flow.assumption.key, values: flow.assumption.values, statement: flow.statement.id });
+      });
+    return branches;
+  });
+  return (key, values) => {
+    const fitting = index().filter(
+      (branch) =>
+        branch.key === key && branch.values.size === values.size && [...values].every((v) => branch.values.has(v)),
+    );
+    return fitting.length === 1 ? fitting[0]?.statement : undefined;
+  };
+}
+
+function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((item, i) => item === b[i]);
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}

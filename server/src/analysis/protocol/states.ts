@@ -1,0 +1,399 @@
+import type { Duty } from '../model.ts';
+import { type Answer, judge } from '../rules/evaluate.ts';
+import {
+  type ComplicationFlow,
+  type DecideFlow,
+  type Flow,
+  type FlowId,
+  forEachFlow,
+  type PauseFlow,
+  type RepeatFlow,
+  type StepFlow,
+  type TogetherFlow,
+} from './flow.ts';
+import type { Mark, Monitor } from './monitors.ts';
+import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith } from './plan.ts';
+import { assuming, mergeStates, type Possibilities, type Possibility, type States, sameStates } from './possibility.ts';
+import type { Thing, Things } from './things.ts';
+
+/** What following the states of a visit brought to light. Worded elsewhere. */
+export type StateFinding =
+  | {
+      readonly type: 'wrong state';
+      readonly flow: Flow;
+      readonly need: StateNeed;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    }
+  | {
+      readonly type: 'impossible move';
+      readonly flow: Flow;
+      readonly set: StateSet;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    }
+  | { readonly type: 'condition'; readonly flow: Flow; readonly check: DynamicCheck; readonly answer: Answer }
+  | {
+      readonly type: 'mark';
+      readonly flow: Flow;
+      readonly mark: Mark;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    }
+  | {
+      readonly type: 'left';
+      readonly end: Ending;
+      readonly thing: Thing;
+      readonly duty: Duty;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    }
+  | {
+      readonly type: 'monitor end';
+      readonly end: Ending;
+      readonly monitor: Monitor;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    }
+  | { readonly type: 'unreachable'; readonly flow: Flow; readonly after: Flow }
+  | {
+      readonly type: 'lanes';
+      readonly flow: TogetherFlow;
+      readonly step: Flow;
+      readonly other: Flow;
+      readonly thing: Thing;
+    }
+  /** a clock to be read: how old the state is when the step begins */
+  | {
+      readonly type: 'clock';
+      readonly flow: StepFlow;
+      readonly need: StateNeed;
+      readonly since: FlowId | undefined;
+      readonly when: Possibility['when'];
+    }
+  /** a wait for a state that the thing is not in on some path */
+  | {
+      readonly type: 'wait in vain';
+      readonly flow: Flow;
+      readonly thing: Thing;
+      readonly state: string;
+      readonly bad: Possibilities;
+      readonly all: boolean;
+    };
+
+/** Where a duty falls due. */
+export type Ending =
+  | { readonly type: 'visit' | 'protocol'; readonly after: Flow | undefined }
+  | { readonly type: 'pause'; readonly pause: PauseFlow }
+  | { readonly type: 'stop'; readonly stop: Flow };
+
+export interface Following {
+  readonly things: Things;
+  readonly monitors: readonly Monitor[];
+  readonly find: (finding: StateFinding) => void;
+  /** told of the states before each event, when somebody wants to know */
+  readonly watch: ((flow: Flow, states: States) => void) | undefined;
+}
+
+/** States at the beginning of a protocol that follows no other: everything in its initial state. */
+export function initialStates(): States {
+  return [];
+}
+
+/** A visit's own rules begin anew. */
+export function enterVisit(following: Following, states: States): States {
+  const entered = [...states];
+  for (const monitor of following.monitors) if (monitor.scope === 'visit') entered[monitor.index] = undefined;
+  return entered;
+}
+
+/** What a track is in before anything happened. */
+export function initialOf(following: Following, index: number): Possibilities {
+  const monitor = following.monitors[index];
+  const followed = following.things.tracks[index - following.monitors.length];
+  const state = monitor?.initial ?? followed?.track.initial ?? '';
+  return [{ state, since: undefined, when: [] }];
+}
+
+/**
+ * Follows the states of all things through a list of events. Gives the states after it, or undefined when no run gets there
+ * because every path stops before.
+ */
+export function followItems(following: Following, items: readonly Flow[], states: States): States | undefined {
+  let current: States | undefined = [...states];
+  let last: Flow | undefined;
+  for (const flow of items) {
+    if (!current) {
+      if (last) following.find({ type: 'unreachable', flow, after: last });
+      return undefined;
+    }
+    current = followOne(following, flow, current);
+    last = flow;
+  }
+  return current;
+}
+
+/** The states after one event. May change `states` in place. */
+export function followOne(following: Following, flow: Flow, states: States): States | undefined {
+  following.watch?.(flow, states);
+  switch (flow.type) {
+    case 'step':
+      followStep(following, flow, states);
+      return states;
+    case 'pause':
+      checkDuties(
+        following,
+        states,
+        { type: 'pause', pause: flow },
+        (duty) => duty.by === 'pause' && duty.pause === flow.name,
+      );
+      followMarks(following, flow, flow.plan.marks, states);
+      return states;
+    case 'call':
+      return followItems(following, flow.items, states);
+    case 'wait':
+      if (flow.until) {
+        const { thing, index, state } = flow.until;
+        const possibilities = states[index] ?? initialOf(following, index);
+        const bad = possibilities.filter((one) => one.state !== state);
+        if (bad.length > 0)
+          following.find({ type: 'wait in vain', flow, thing, state, bad, all: bad.length === possibilities.length });
+      }
+      return states;
+    case 'verify':
+      if (!flow.otherwise) return states;
+      return followAside(following, flow.otherwise, states, {
+        key: `#${flow.id}`,
+        values: new Set(['yes']),
+        of: 2,
+        words: `"${flow.label}" is not as it should be`,
+      });
+    case 'complication':
+      return followAside(following, flow.items, states, flow.assumption);
+    case 'decide':
+      return followDecide(following, flow, states);
+    case 'together':
+      return followTogether(following, flow, states);
+    case 'repeat':
+      return followRepeat(following, flow, states);
+    case 'stop':
+      endOf(following, states, { type: 'stop', stop: flow });
+      return undefined;
+    case 'plain':
+      return states;
+    default:
+      return flow satisfies never;
+  }
+}
+
+/** What must be done by the end of a visit (and, at the last one or at a stop, of the protocol) is done. */
+export function endOf(following: Following, states: States, ending: Ending): void {
+  const whole = ending.type !== 'visit';
+  checkDuties(
+    following,
+    states,
+    ending,
+    (duty) => (ending.type !== 'protocol' && duty.by === 'end of visit') || (whole && duty.by === 'end of protocol'),
+  );
+  for (const monitor of following.monitors) {
+    if (!monitor.end || (monitor.scope === 'protocol') !== (ending.type === 'protocol')) continue;
+    const { end } = monitor;
+    const possibilities = states[monitor.index] ?? initialOf(following, monitor.index);
+    const bad = possibilities.filter((one) => !end(one.state));
+    // A path that stops early owes nothing to a rule about what a whole visit contains.
+    if (bad.length > 0 && ending.type !== 'stop')
+      following.find({ type: 'monitor end', end: ending, monitor, bad, all: bad.length === possibilities.length });
+  }
+}
+
+function checkDuties(following: Following, states: States, ending: Ending, due: (duty: Duty) => boolean): void {
+  for (const thing of dutiful(following.things))
+    for (const duty of thing.kind.duties) {
+      if (!due(duty)) continue;
+      const [first] = duty.states;
+      const track = first === undefined ? undefined : trackWith(thing, first);
+      if (!track) continue;
+      const index = trackIndex(thing, track, following.monitors.length);
+      const possibilities = states[index] ?? initialOf(following, index);
+      const bad = possibilities.filter((one) => !duty.states.includes(one.state));
+      if (bad.length > 0)
+        following.find({ type: 'left', end: ending, thing, duty, bad, all: bad.length === possibilities.length });
+    }
+}
+
+/** Things with a duty; the same list for as long as no further place is named. */
+function dutiful(things: Things): readonly Thing[] {
+  const kept = dutifulThings.get(things);
+  if (kept && kept.of === things.tracks.length) return kept.list;
+  const list = [...new Set(things.tracks.map(({ thing }) => thing))].filter((thing) => thing.kind.duties.length > 0);
+  dutifulThings.set(things, { of: things.tracks.length, list });
+  return list;
+}
+
+const dutifulThings = new WeakMap<Things, { readonly of: number; readonly list: readonly Thing[] }>();
+
+function followStep(following: Following, flow: StepFlow, states: States): void {
+  const { plan } = flow;
+  const failed = new Set<number>();
+  for (const need of plan.needs) {
+    const possibilities = states[need.index] ?? initialOf(following, need.index);
+    const bad = possibilities.filter((one) => one.state !== need.state);
+    if (bad.length > 0) {
+      failed.add(need.index);
+      following.find({ type: 'wrong state', flow, need, bad, all: bad.length === possibilities.length });
+    }
+    const good = bad.length === 0 ? possibilities : possibilities.filter((one) => one.state === need.state);
+    if (need.age || need.lasts)
+      for (const one of good) following.find({ type: 'clock', flow, need, since: one.since, when: one.when });
+    // Told once: work goes on as if the step before had been done.
+    if (bad.length > 0) states[need.index] = good.length > 0 ? good : [{ state: need.state, since: flow.id, when: [] }];
+  }
+  for (const check of plan.checks) followCheck(following, flow, check, states);
+  followMarks(following, flow, plan.marks, states);
+  for (const set of plan.sets) {
+    const possibilities = states[set.index] ?? initialOf(following, set.index);
+    if (!failed.has(set.index)) {
+      const bad = possibilities.filter(
+        (one) => one.state !== set.state && !set.track.moves.get(one.state)?.has(set.state),
+      );
+      if (bad.length > 0)
+        following.find({ type: 'impossible move', flow, set, bad, all: bad.length === possibilities.length });
+    }
+    states[set.index] = [{ state: set.state, since: flow.id, when: [] }];
+  }
+}
+
+function followCheck(following: Following, flow: Flow, check: DynamicCheck, states: States): void {
+  const environment = {
+    ...check.environment,
+    state: (thing: Thing, state: string, forAtLeast: unknown): Answer => {
+      const track = trackWith(thing, state);
+      if (!track) return { answer: 'never' };
+      if (forAtLeast !== undefined) return { answer: 'undecided', missing: 'time within a composed condition' };
+      const index = trackIndex(thing, track, following.monitors.length);
+      const possibilities = states[index] ?? initialOf(following, index);
+      const good = possibilities.filter((one) => one.state === state).length;
+      return { answer: good === possibilities.length ? 'always' : good === 0 ? 'never' : 'sometimes' };
+    },
+  };
+  if (check.where && judge(check.where, environment).answer === 'never') return;
+  const answer = judge(check.expr, environment);
+  if (answer.answer !== 'always') following.find({ type: 'condition', flow, check, answer });
+}
+
+function followMarks(following: Following, flow: Flow, marks: readonly Mark[], states: States): void {
+  for (const mark of marks) {
+    const possibilities = states[mark.index] ?? initialOf(following, mark.index);
+    const { may, next } = mark;
+    const bad = may ? possibilities.filter((one) => !may(one.state)) : [];
+    if (bad.length > 0) following.find({ type: 'mark', flow, mark, bad, all: bad.length === possibilities.length });
+    if (next) states[mark.index] = possibilities.map((one) => ({ ...one, state: next(one.state), since: flow.id }));
+  }
+}
+
+/** Something that may happen or not: its path beside the one where it does not. */
+function followAside(
+  following: Following,
+  items: readonly Flow[],
+  states: States,
+  assumption: ComplicationFlow['assumption'],
+): States {
+  const before = [...states];
+  const after = followItems(following, items, states);
+  const not = { ...assumption, values: new Set(['no']), words: `not: ${assumption.words}` };
+  return mergeStates(
+    before,
+    [{ states: before, assumption: not }, ...(after ? [{ states: after, assumption }] : [])],
+    (index) => initialOf(following, index),
+  );
+}
+
+function followDecide(following: Following, flow: DecideFlow, states: States): States | undefined {
+  const incoming = [];
+  for (const branch of flow.branches) {
+    const entered: States = [];
+    let possible = true;
+    for (let index = 0; index < states.length; index++) {
+      let possibilities = states[index];
+      if (possibilities)
+        for (const assumption of [branch.assumption, ...branch.also])
+          possibilities = assuming(possibilities, assumption);
+      // A track with nothing left: no run has these findings here, the option contradicts an earlier one.
+      if (possibilities?.length === 0) possible = false;
+      entered[index] = possibilities;
+    }
+    if (!possible) continue;
+    const after = followItems(following, branch.items, entered);
+    if (after) incoming.push({ states: after, assumption: branch.assumption });
+  }
+  if (flow.branches.length === 0) return states;
+  if (incoming.length === 0) return undefined;
+  return mergeStates(states, incoming, (index) => initialOf(following, index));
+}
+
+function followRepeat(following: Following, flow: RepeatFlow, states: States): States | undefined {
+  const quiet: Following = { ...following, find: () => undefined, watch: undefined };
+  const again = { key: `#${flow.id}`, values: new Set(['again']), of: 2, words: 'it is done a second time' };
+  const first = { ...again, values: new Set(['first']), words: 'it is done the first time' };
+  const before = [...states];
+  let entry = before;
+  const once = flow.atMost === undefined || flow.atMost > 1 ? 6 : 0;
+  for (let round = 0; round < once; round++) {
+    const after = followItems(quiet, flow.items, entry);
+    if (!after) break;
+    const next = mergeStates(
+      before,
+      [
+        { states: before, assumption: first },
+        { states: after, assumption: again },
+      ],
+      (index) => initialOf(following, index),
+    );
+    if (sameStates(next, entry)) break;
+    entry = next;
+  }
+  const after = followItems(following, flow.items, entry);
+  return after?.map((possibilities) =>
+    possibilities?.map((one) => ({ ...one, when: one.when.filter((assumption) => assumption.key !== again.key) })),
+  );
+}
+
+function followTogether(following: Following, flow: TogetherFlow, states: States): States | undefined {
+  const before = [...states];
+  const ends: (States | undefined)[] = [];
+  const touched: Map<number, Flow>[] = [];
+  const asked: Map<number, Flow>[] = [];
+  for (const lane of flow.lanes) {
+    ends.push(followItems(following, lane.items, before));
+    const sets = new Map<number, Flow>();
+    const reads = new Map<number, Flow>();
+    collectTouched(lane.items, sets, reads);
+    touched.push(sets);
+    asked.push(reads);
+  }
+  const monitors = following.monitors.length;
+  touched.forEach((sets, lane) => {
+    for (const [index, step] of sets)
+      for (let other = 0; other < flow.lanes.length; other++) {
+        if (other === lane) continue;
+        const clash = asked[other]?.get(index) ?? (other > lane ? touched[other]?.get(index) : undefined);
+        const followed = following.things.tracks[index - monitors];
+        if (clash && followed) following.find({ type: 'lanes', flow, step: clash, other: step, thing: followed.thing });
+      }
+  });
+  if (flow.lanes.length === 0) return before;
+  const merged = [...before];
+  for (const end of ends) {
+    if (!end) return undefined;
+    for (let index = 0; index < end.length; index++) if (end[index] !== before[index]) merged[index] = end[index];
+  }
+  return merged;
+}
+
+function collectTouched(items: readonly Flow[], sets: Map<number, Flow>, reads: Map<number, Flow>): void {
+  forEachFlow(items, (flow) => {
+    if (flow.type !== 'step') return;
+    for (const need of flow.plan.needs) if (!reads.has(need.index)) reads.set(need.index, flow);
+    for (const set of flow.plan.sets) if (!sets.has(set.index)) sets.set(set.index, flow);
+  });
+}

@@ -1,0 +1,320 @@
+import type { ProtocolStatement, Statement, ThingStatement } from '@curette/grammar';
+import type { Quantity } from '@curette/shared';
+import { contraindicationOpen } from '../../problems/contraindication_open.ts';
+import { duplicateName } from '../../problems/duplicate_name.ts';
+import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import { unknownName } from '../../problems/unknown_name.ts';
+import { wrongKind } from '../../problems/wrong_kind.ts';
+import { checkRole } from '../actions/action.ts';
+import { checkSource } from '../kinds/declarations.ts';
+import { readQuantity, readSize } from '../kinds/quantity.ts';
+import { descendsFrom } from '../kinds/subkind.ts';
+import { readValues } from '../kinds/value.ts';
+import {
+  type Contraindication,
+  type Entry,
+  type Kind,
+  type PropertyValue,
+  placeOf,
+  type Track,
+  type Value,
+} from '../model.ts';
+import { type Module, visibleNames } from '../names/module.ts';
+import { entryNamed, kindNamed } from '../names/resolve.ts';
+
+export type ThingGroup = 'given' | 'materials' | 'instruments' | 'place';
+
+/** A thing a protocol works with: listed by it, or a place that needs no listing. */
+export interface Thing {
+  readonly name: string;
+  readonly label: string;
+  readonly kind: Kind;
+  readonly entry: Entry | undefined;
+  readonly group: ThingGroup;
+  /** where it is listed; undefined for a place named in a step only */
+  readonly statement: ThingStatement | undefined;
+  /** what is written with it, then what its entry says */
+  readonly values: ReadonlyMap<string, PropertyValue>;
+  readonly amount: Value | undefined;
+  /** dense number of its first track; its kind's tracks follow one another */
+  readonly firstTrack: number;
+}
+
+/** The head of a protocol: everything its steps may name. Does not depend on the steps. */
+export interface Things {
+  readonly byName: ReadonlyMap<string, Thing>;
+  readonly team: ReadonlySet<string>;
+  readonly problems: readonly Problem[];
+  /** a place, or any entry, that a step names without its being listed */
+  readonly unlisted: (name: string) => Thing | undefined;
+  /** every track followed so far by its number, those of unlisted places included */
+  readonly tracks: readonly { readonly thing: Thing; readonly track: Track }[];
+  /** the statements this was made from */
+  readonly key: readonly Statement[];
+}
+
+const HEAD: ReadonlySet<Statement['type']> = new Set([
+  'given',
+  'materials',
+  'instruments',
+  'team',
+  'exclude',
+  'caution',
+]);
+
+/** The statements that `readThings` depends on. */
+export function thingsKey(protocol: ProtocolStatement): Statement[] {
+  return (protocol.body?.items ?? []).filter((item) => HEAD.has(item.type));
+}
+
+/** Reads given facts, materials, instruments and team of a protocol. */
+export function readThings(module: Module, protocol: ProtocolStatement): Things {
+  const problems: Problem[] = [];
+  const report: Report = (problem) => problems.push(problem);
+  const byName = new Map<string, Thing>();
+  const places = new Map<string, Thing | undefined>();
+  const team = new Set<string>();
+  const tracks: { thing: Thing; track: Track }[] = [];
+  const follow = (thing: Thing) => {
+    for (const track of thing.kind.tracks) tracks.push({ thing, track });
+  };
+  const key = thingsKey(protocol);
+
+  const kinds = new Map<string, Kind>();
+  const listed: { statement: ThingStatement; group: ThingGroup; kind: Kind; entry: Entry | undefined }[] = [];
+  for (const block of key) {
+    if (block.type === 'team')
+      for (const item of block.body?.items ?? [])
+        if (item.type === 'team member' && checkRole(module, item, item.name, report)) team.add(item.name.text);
+    if (block.type !== 'given' && block.type !== 'materials' && block.type !== 'instruments') continue;
+    for (const item of block.body?.items ?? []) {
+      if (item.type !== 'thing') continue;
+      const first = listed.find((other) => other.statement.name.text === item.name.text);
+      if (first) {
+        report(
+          problemAt(duplicateName, placeOf(module.id, item, item.name), {
+            name: item.name.text,
+            first: placeOf(module.id, first.statement, first.statement.name),
+          }),
+        );
+        continue;
+      }
+      const is = kindOfThing(module, item, block.type, report);
+      if (!is) continue;
+      kinds.set(item.name.text, is.kind);
+      listed.push({ statement: item, group: block.type, ...is });
+    }
+  }
+  for (const { statement, group, kind, entry } of listed) {
+    const own = readValues(module, statement.body?.items ?? [], kind, (name) => kinds.get(name), report);
+    if (statement.source) checkSource(module, statement.id, statement.source, report);
+    const thing: Thing = {
+      name: statement.name.text,
+      label: statement.name.text.replaceAll('_', ' '),
+      kind,
+      entry,
+      group,
+      statement,
+      values: new Map([...(entry?.values ?? []), ...own]),
+      amount: amountOf(module, statement, report),
+      firstTrack: tracks.length,
+    };
+    follow(thing);
+    byName.set(thing.name, thing);
+  }
+
+  const things: Things = {
+    byName,
+    team,
+    problems,
+    key,
+    tracks,
+    unlisted: (name) => {
+      if (places.has(name)) return places.get(name);
+      const entry = entryNamed(module, name);
+      const kind = entry?.kind ?? kindNamed(module, name);
+      const thing: Thing | undefined = kind && {
+        name,
+        label: entry?.label ?? kind.label,
+        kind,
+        entry,
+        group: 'place',
+        statement: undefined,
+        values: entry?.values ?? new Map(),
+        amount: undefined,
+        firstTrack: tracks.length,
+      };
+      if (thing) follow(thing);
+      places.set(name, thing);
+      return thing;
+    },
+  };
+  checkContraindications(module, protocol, things, report);
+  return things;
+}
+
+/** What is written about a thing, in its block in the protocol or in its catalogue entry. */
+export function valueOf(thing: Thing, property: string): PropertyValue | undefined {
+  return thing.values.get(property);
+}
+
+function kindOfThing(
+  module: Module,
+  item: ThingStatement,
+  group: 'given' | 'materials' | 'instruments',
+  report: Report,
+): { kind: Kind; entry: Entry | undefined } | undefined {
+  const name = item.kind ?? item.name;
+  const entry = entryNamed(module, name.text);
+  const kind = entry?.kind ?? kindNamed(module, name.text);
+  const place = placeOf(module.id, item, name);
+  if (!kind) {
+    report(
+      problemAt(unknownName, place, {
+        name: name.text,
+        wanted: group === 'given' ? 'kind of thing' : group === 'materials' ? 'material' : 'instrument',
+        candidates: namesUnder(module, group),
+        library: module.elsewhere(['entries', 'kinds'], name.text),
+        place,
+      }),
+    );
+    return undefined;
+  }
+  const root = ROOTS[group];
+  if (root && !descendsFrom(kind, root))
+    report(
+      problemAt(wrongKind, place, {
+        thing: name.text,
+        is: kind.label,
+        wanted: root,
+        asked: `the list of ${group}`,
+      }),
+    );
+  return { kind, entry };
+}
+
+const ROOTS = { given: undefined, materials: 'material', instruments: 'instrument' } as const;
+
+function namesUnder(module: Module, group: 'given' | 'materials' | 'instruments'): string[] {
+  const root = ROOTS[group];
+  return [...visibleNames(module, 'entries'), ...visibleNames(module, 'kinds')].filter((name) => {
+    if (!root) return true;
+    const kind = entryNamed(module, name)?.kind ?? kindNamed(module, name);
+    return kind !== undefined && descendsFrom(kind, root);
+  });
+}
+
+function amountOf(module: Module, item: ThingStatement, report: Report): Value | undefined {
+  if (!item.amount) return undefined;
+  if (item.amount.type === 'size') {
+    const sides = readSize(module, item, item.amount, report);
+    return sides && { type: 'size', sides };
+  }
+  const quantity: Quantity | undefined = readQuantity(module, item, item.amount, report);
+  return quantity && { type: 'quantity', quantity };
+}
+
+/** A material says what it must not be used with; the protocol must exclude it or speak of it. */
+function checkContraindications(module: Module, protocol: ProtocolStatement, things: Things, report: Report): void {
+  const spoken = new Set<string>();
+  for (const item of things.key)
+    if (item.type === 'exclude' || item.type === 'caution') {
+      collectRelations(item.condition, spoken);
+      if (item.source) checkSource(module, item.id, item.source, report);
+      checkRelationNames(module, things, item, report);
+    }
+  for (const thing of things.byName.values()) {
+    if (!thing.statement || thing.group === 'given') continue;
+    const list: readonly Contraindication[] = thing.entry?.contraindications ?? thing.kind.contraindications;
+    for (const { condition, ground } of list) {
+      const asked = new Set<string>();
+      collectRelations(condition, asked);
+      const open = [...asked].filter((relation) => !spoken.has(relation));
+      for (const relation of open)
+        report(
+          problemAt(contraindicationOpen, placeOf(module.id, thing.statement, thing.statement.name), {
+            thing: thing.label,
+            is: thing.entry?.label ?? thing.kind.label,
+            relation,
+            because: ground.because,
+            source: module.citation(ground.source),
+            file: module.id,
+            protocol: protocol.id,
+            patient: patientName(things),
+            ground: ground.place,
+          }),
+        );
+    }
+  }
+}
+
+function patientName(things: Things): string {
+  for (const thing of things.byName.values()) if (descendsFrom(thing.kind, 'patient')) return thing.name;
+  return 'patient';
+}
+
+/** `has x` … as written, without the subject */
+function collectRelations(expr: Contraindication['condition'] | undefined, into: Set<string>): void {
+  if (!expr) return;
+  switch (expr.type) {
+    case 'relation':
+      if (expr.value) into.add(`${expr.relation} ${expr.value.text}`);
+      break;
+    case 'and':
+    case 'or':
+      collectRelations(expr.left, into);
+      collectRelations(expr.right, into);
+      break;
+    case 'not':
+      break;
+    default:
+      break;
+  }
+}
+
+function checkRelationNames(
+  module: Module,
+  things: Things,
+  item: Extract<Statement, { type: 'exclude' | 'caution' }>,
+  report: Report,
+): void {
+  const visit = (expr: Contraindication['condition'] | undefined): void => {
+    if (!expr) return;
+    if (expr.type === 'and' || expr.type === 'or') {
+      visit(expr.left);
+      visit(expr.right);
+    } else if (expr.type === 'not') visit(expr.operand);
+    else if (expr.type === 'relation' && expr.value && expr.subject.type === 'path') {
+      const [subject] = expr.subject.names;
+      const thing = subject && things.byName.get(subject.text);
+      if (!subject) return;
+      if (!thing) {
+        const place = placeOf(module.id, item, subject);
+        report(
+          problemAt(unknownName, place, {
+            name: subject.text,
+            wanted: 'given thing',
+            candidates: [...things.byName.keys()],
+            library: undefined,
+            place,
+          }),
+        );
+        return;
+      }
+      const known = thing.kind.relations[expr.relation];
+      if (!known.has(expr.value.text)) {
+        const place = placeOf(module.id, item, expr.value);
+        report(
+          problemAt(unknownName, place, {
+            name: expr.value.text,
+            wanted: `value for "${expr.relation}"`,
+            candidates: [...known],
+            library: undefined,
+            place,
+          }),
+        );
+      }
+    }
+  };
+  visit(item.condition);
+}

@@ -1,0 +1,501 @@
+import type { Statement } from '@curette/grammar';
+import { dimension, exactly, formatQuantity, parseUnit, unitsOf } from '@curette/shared';
+import { clockBroken } from '../../problems/clock_broken.ts';
+import { impossibleMove } from '../../problems/impossible_move.ts';
+import { lanesConflict } from '../../problems/lanes_conflict.ts';
+import { leftUndone } from '../../problems/left_undone.ts';
+import type { Mend, Place, Problem, Related } from '../../problems/problem.ts';
+import { problemAt } from '../../problems/problem.ts';
+import { ruleBroken } from '../../problems/rule_broken.ts';
+import { ruleOrderBroken } from '../../problems/rule_order_broken.ts';
+import { timeNotStated } from '../../problems/time_not_stated.ts';
+import { undecidedNeed } from '../../problems/undecided.ts';
+import { unmetNeed } from '../../problems/unmet_need.ts';
+import { unreachableStep } from '../../problems/unreachable_step.ts';
+import { waitInVain } from '../../problems/wait_in_vain.ts';
+import { wrongState } from '../../problems/wrong_state.ts';
+import { placeOf } from '../model.ts';
+import type { Module } from '../names/module.ts';
+import { wordsOf } from '../rules/pattern.ts';
+import type { Clock } from './clocks.ts';
+import type { Flow, FlowId } from './flow.ts';
+import { siteOf } from './flow.ts';
+import { insertStep, stepInto } from './mends.ts';
+import { firstName, spanOfFilling } from './plan.ts';
+import { type Possibilities, type Possibility, whenWords } from './possibility.ts';
+import type { Ending, StateFinding } from './states.ts';
+import type { Thing, Things } from './things.ts';
+
+/** What wording a finding takes: the protocol it is about, its events, and a clock for the visit it was made in. */
+export interface Telling {
+  readonly module: Module;
+  readonly things: Things;
+  readonly visit: Statement;
+  readonly clock: () => Clock;
+  /** an event of this protocol by its id, whatever visit it is in */
+  readonly flow: (id: FlowId) => Flow | undefined;
+  /** the one option (its statement) that a finding's values lead to */
+  readonly branch: (key: string, values: ReadonlySet<string>) => number | undefined;
+}
+
+/** The problem that a finding amounts to; undefined when it turns out to hold. */
+export function wordFinding(telling: Telling, finding: StateFinding): Problem | undefined {
+  const { module } = telling;
+  switch (finding.type) {
+    case 'wrong state': {
+      const { need, flow } = finding;
+      const mend = mendBefore(telling, flow, need.thing, finding.bad, [need.state], need.track);
+      return problemAt(wrongState, placeAtThing(flow, need.thing), {
+        thing: need.thing.label,
+        needed: need.state,
+        verb: verbOf(flow),
+        ways: waysOf(telling, finding.bad),
+        always: finding.all,
+        because: need.ground.because,
+        source:
+          module.citation(need.ground.source) ?? module.module(need.ground.place.file)?.citation(need.ground.source),
+        related: [...relatedSince(telling, finding.bad), ...relatedInside(flow)],
+        mends: mend ? [mend] : [],
+      });
+    }
+    case 'impossible move': {
+      const { set, flow } = finding;
+      return problemAt(impossibleMove, placeAtThing(flow, set.thing), {
+        thing: set.thing.label,
+        to: set.state,
+        verb: verbOf(flow),
+        ways: waysOf(telling, finding.bad),
+        always: finding.all,
+        related: [...relatedSince(telling, finding.bad), ...relatedInside(flow)],
+        mends: mendsOf(
+          mendBefore(
+            telling,
+            flow,
+            set.thing,
+            finding.bad,
+            [...set.track.states].filter((state) => set.track.moves.get(state)?.has(set.state)),
+            set.track,
+          ),
+        ),
+      });
+    }
+    case 'condition': {
+      const { check, answer, flow } = finding;
+      if (flow.type !== 'step') return undefined;
+      const words = wordsOf(check.expr, flow.step, check.environment);
+      const filling = check.environment.filling(firstName(check.expr) ?? '');
+      const place: Place =
+        flow.call ?? placeOf(flow.file, flow.statement, filling ? spanOfFilling(filling) : flow.statement.head);
+      if (answer.answer === 'undecided')
+        return problemAt(undecidedNeed, place, { what: words, missing: answer.missing, rule: check.rule?.name });
+      if (check.rule)
+        return problemAt(ruleBroken, place, {
+          rule: check.rule.name,
+          label: check.rule.label,
+          severity: check.rule.severity,
+          expected: words,
+          always: answer.answer === 'never',
+          when: undefined,
+          why: check.rule.why,
+          source: module.citation(check.rule.source) ?? module.module(check.rule.file)?.citation(check.rule.source),
+          declared: placeOf(check.rule.file, check.rule.statement, check.rule.statement.head),
+          bound: [],
+          expr: check.expr,
+        });
+      return problemAt(unmetNeed, place, {
+        verb: verbOf(flow),
+        condition: words,
+        always: answer.answer === 'never',
+        because: check.ground?.because,
+        source: module.citation(check.ground?.source),
+        declared: check.ground?.place,
+      });
+    }
+    case 'mark': {
+      const { rule } = finding.mark.monitor;
+      return problemAt(ruleOrderBroken, siteOf(finding.flow), {
+        rule: rule.name,
+        label: rule.label,
+        severity: rule.severity,
+        expected: finding.mark.mayWords,
+        missing: false,
+        always: finding.all,
+        when: whensOf(finding.bad),
+        why: rule.why,
+        source: module.citation(rule.source) ?? module.module(rule.file)?.citation(rule.source),
+        declared: placeOf(rule.file, rule.statement, rule.statement.head),
+      });
+    }
+    case 'monitor end': {
+      const { rule } = finding.monitor;
+      return problemAt(ruleOrderBroken, endPlace(telling, finding.end), {
+        rule: rule.name,
+        label: rule.label,
+        severity: rule.severity,
+        expected: finding.monitor.endWords,
+        missing: true,
+        always: finding.all,
+        when: whensOf(finding.bad),
+        why: rule.why,
+        source: module.citation(rule.source) ?? module.module(rule.file)?.citation(rule.source),
+        declared: placeOf(rule.file, rule.statement, rule.statement.head),
+      });
+    }
+    case 'left': {
+      const { thing, duty, end, bad } = finding;
+      const [first] = bad;
+      const since = first?.since === undefined ? undefined : telling.flow(first.since);
+      const place = since
+        ? placeAtThing(since, thing)
+        : thing.statement
+          ? placeOf(module.id, thing.statement, thing.statement.name)
+          : endPlace(telling, end);
+      return problemAt(leftUndone, place, {
+        thing: thing.label,
+        allowed: duty.states,
+        by: endWords(end, telling),
+        ways: waysOf(telling, bad),
+        always: finding.all,
+        because: duty.ground.because,
+        source:
+          module.citation(duty.ground.source) ?? module.module(duty.ground.place.file)?.citation(duty.ground.source),
+        related: [{ place: endPlace(telling, end), message: `${endWords(end, telling)}: still ${stateWords(bad)}` }],
+        mends: mendsOf(mendForDuty(telling, thing, duty.states, bad, end, since)),
+      });
+    }
+    case 'unreachable':
+      return problemAt(unreachableStep, siteOf(finding.flow), {
+        after: siteOf(finding.after),
+        file: finding.flow.file,
+        statement: finding.flow.statement.id,
+      });
+    case 'lanes':
+      return problemAt(lanesConflict, placeAtThing(finding.step, finding.thing), {
+        thing: finding.thing.label,
+        other: placeAtThing(finding.other, finding.thing),
+        verb: verbOf(finding.step),
+        otherVerb: verbOf(finding.other),
+      });
+    case 'wait in vain':
+      return problemAt(waitInVain, siteOf(finding.flow), {
+        thing: finding.thing.label,
+        state: finding.state,
+        ways: waysOf(telling, finding.bad),
+        always: finding.all,
+      });
+    case 'clock':
+      return wordClock(telling, finding);
+    default:
+      return finding satisfies never;
+  }
+}
+
+/** A way a thing can stand, in words: the state, since when, and what must have happened. */
+export interface Way {
+  readonly state: string;
+  /** the step that brought it there; undefined: nothing has been done to it yet */
+  readonly since: string | undefined;
+  readonly when: string;
+}
+
+function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem | undefined {
+  const { need, flow, since } = finding;
+  const { module } = telling;
+  const reading = telling.clock().between(since, flow.id);
+  const place = placeAtThing(flow, need.thing);
+  const began = since === undefined ? undefined : telling.flow(since);
+  const shared = {
+    thing: need.thing.label,
+    state: need.state,
+    verb: verbOf(flow),
+    began: began && verbOf(began),
+    beganPlace: began && siteOf(began),
+    when: whenWords(finding.when),
+  };
+  if (!reading.ok) {
+    return problemAt(timeNotStated, place, {
+      ...shared,
+      limit: limitWords(need),
+      steps: [],
+      reason: reading.reason,
+    });
+  }
+  const { elapsed } = reading;
+  let { lo, hi } = elapsed;
+  // A wait for this very state, since it began: however short the rest, the state is then that old.
+  for (const { flow: part } of elapsed.waits ? elapsed.between() : []) {
+    if (part.type !== 'wait' || part.until?.index !== need.index || part.until.state !== need.state) continue;
+    const after = telling.clock().between(part.id, flow.id);
+    const before = telling.clock().between(since, part.id);
+    if (!after.ok || !before.ok) continue;
+    lo = Math.max(lo, part.until.seconds + after.elapsed.lo);
+    hi = Math.min(hi, Math.max(part.until.seconds, before.elapsed.hi) + after.elapsed.hi);
+  }
+  const least = need.age?.lo ?? 0;
+  const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
+  const source =
+    need.age?.hi !== undefined && most === need.lasts?.seconds ? (need.lasts?.age.ground ?? need.ground) : need.ground;
+  const note =
+    module.citation(sourceOfLimit(need)) ??
+    module.citation(source.source) ??
+    module.module(source.place.file)?.citation(source.source);
+  if (lo >= least - 1e-9 && hi <= most + 1e-9) return undefined;
+  const clockData = {
+    ...shared,
+    between: elapsed.between().map((part) => ({
+      label: labelOf(part.flow),
+      lo: part.duration.lo,
+      hi: part.duration.hi,
+      place: siteOf(part.flow),
+    })),
+    because: need.ground.because,
+    source: note,
+    then: need.lasts?.age.then,
+  };
+  const limit = (seconds: number) =>
+    formatQuantity(seconds === need.lasts?.seconds ? need.lasts.limit : timeQuantity(seconds));
+  if (lo < least - 1e-9)
+    return problemAt(clockBroken, place, {
+      ...clockData,
+      side: 'too soon',
+      always: hi < least,
+      seconds: lo,
+      longest: hi,
+      limit: formatQuantity(timeQuantity(least)),
+      mends: waitMend(telling, finding, least),
+    });
+  if (hi > most + 1e-9) {
+    if (!Number.isFinite(hi) && elapsed.open && lo <= most)
+      return problemAt(timeNotStated, place, {
+        ...shared,
+        limit: limitWords(need),
+        steps: elapsed
+          .between()
+          .filter((part) => !part.duration.stated)
+          .map((part) => ({ label: labelOf(part.flow), place: siteOf(part.flow) })),
+        reason: 'not stated',
+      });
+    return problemAt(clockBroken, place, {
+      ...clockData,
+      side: 'too late',
+      always: lo > most,
+      seconds: hi,
+      longest: hi,
+      limit: limit(most),
+      mends: [],
+    });
+  }
+  return undefined;
+}
+
+function sourceOfLimit(need: Extract<StateFinding, { type: 'clock' }>['need']): string | undefined {
+  if (need.ground.source) return need.ground.source;
+  // The limit is a property of the thing: what its entry says it rests on.
+  for (const value of need.thing.values.values()) {
+    const [first] = value.values;
+    if (first?.type === 'quantity' && first.quantity === need.ageText) return value.ground.source;
+  }
+  return undefined;
+}
+
+function waitMend(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>, least: number): readonly Mend[] {
+  const { flow, need } = finding;
+  if (flow.call) return [];
+  return [
+    insertStep(
+      `Wait until ${need.thing.label} is ${need.state.replaceAll('_', ' ')} for ${formatQuantity(timeQuantity(least))}`,
+      `wait until ${need.thing.name} is ${need.state} for ${sourceTime(least)}`,
+      { where: 'before', file: telling.module.id, statement: flow.statement.id },
+    ),
+  ];
+}
+
+function limitWords(need: Extract<StateFinding, { type: 'clock' }>['need']): string {
+  if (need.ageText) return formatQuantity(need.ageText);
+  return need.lasts ? `at most ${formatQuantity(need.lasts.limit)}` : '';
+}
+
+/** Seconds as a time in the unit a person would choose. */
+export function timeQuantity(seconds: number) {
+  const code = seconds >= 172_800 ? 'd' : seconds >= 7200 ? 'h' : seconds >= 60 || seconds === 0 ? 'min' : 's';
+  const parsed = parseUnit(code);
+  const unit = parsed.ok ? parsed.unit : unitsOf(dimension('time'))[0];
+  if (!unit) throw new Error(`there is no unit ${code}`);
+  return exactly(seconds / unit.factor, unit);
+}
+
+function sourceTime(seconds: number): string {
+  const quantity = timeQuantity(seconds);
+  return `${quantity.range.lo / quantity.unit.factor} ${quantity.unit.canonical}`;
+}
+
+function placeAtThing(flow: Flow, thing: Thing): Place {
+  if (flow.call) return flow.call;
+  if (flow.type === 'step' || flow.type === 'call')
+    for (const filling of flow.step.fillings.values())
+      if (filling.type === 'things')
+        for (const { thing: other, span } of filling.things)
+          if (other === thing) return placeOf(flow.file, flow.statement, span);
+  return siteOf(flow);
+}
+
+function waysOf(telling: Telling, possibilities: Possibilities): readonly Way[] {
+  return possibilities.map((one) => ({
+    state: one.state,
+    since: one.since === undefined ? undefined : labelOf(telling.flow(one.since)),
+    when: whenWords(one.when),
+  }));
+}
+
+function whensOf(possibilities: Possibilities): string | undefined {
+  const words = [...new Set(possibilities.map((one) => whenWords(one.when)).filter((when) => when !== ''))];
+  return words.length > 0 ? words.join(', or ') : undefined;
+}
+
+function stateWords(possibilities: Possibilities): string {
+  return [...new Set(possibilities.map((one) => one.state.replaceAll('_', ' ')))].join(' or ');
+}
+
+function relatedSince(telling: Telling, possibilities: Possibilities): Related[] {
+  const related: Related[] = [];
+  for (const one of possibilities) {
+    const flow = one.since === undefined ? undefined : telling.flow(one.since);
+    if (flow) related.push({ place: siteOf(flow), message: `${one.state.replaceAll('_', ' ')} since this step` });
+  }
+  return related;
+}
+
+function relatedInside(flow: Flow): Related[] {
+  if (!flow.call) return [];
+  return [
+    {
+      place: { file: flow.file, statement: flow.statement.id, span: flow.statement.head },
+      message: 'the step inside the procedure',
+    },
+  ];
+}
+
+/** "debride socket", as the protocol's own words say it */
+export function labelOf(flow: Flow | undefined): string {
+  if (!flow) return 'an earlier step';
+  switch (flow.type) {
+    case 'step':
+    case 'call': {
+      const [first] = flow.step.fillings.values();
+      const thing = first?.type === 'things' ? first.things.map((one) => one.thing.label).join(', ') : '';
+      return thing ? `${flow.verb.replaceAll('_', ' ')} ${thing}` : flow.verb.replaceAll('_', ' ');
+    }
+    case 'pause':
+      return flow.pause?.label.toLowerCase() ?? flow.name.replaceAll('_', ' ');
+    case 'decide':
+    case 'verify':
+    case 'complication':
+    case 'stop':
+      return flow.label;
+    case 'wait':
+      return 'the wait';
+    case 'together':
+      return 'work side by side';
+    case 'repeat':
+      return 'the repetition';
+    case 'plain':
+      return 'the note';
+    default:
+      return flow satisfies never;
+  }
+}
+
+function verbOf(flow: Flow): string {
+  return flow.type === 'step' || flow.type === 'call' ? flow.verb.replaceAll('_', ' ') : labelOf(flow);
+}
+
+function endPlace(telling: Telling, end: Ending): Place {
+  switch (end.type) {
+    case 'pause':
+      return siteOf(end.pause);
+    case 'stop':
+      return siteOf(end.stop);
+    case 'visit':
+    case 'protocol':
+      return placeOf(telling.module.id, telling.visit, telling.visit.head);
+    default:
+      return end satisfies never;
+  }
+}
+
+function endWords(end: Ending, telling: Telling): string {
+  switch (end.type) {
+    case 'pause':
+      return `at ${labelOf(end.pause)}`;
+    case 'stop':
+      return `where the path ends ("${labelOf(end.stop)}")`;
+    case 'visit':
+      return `at the end of ${visitWords(telling.visit)}`;
+    case 'protocol':
+      return 'at the end of the protocol';
+    default:
+      return end satisfies never;
+  }
+}
+
+function visitWords(visit: Statement): string {
+  return visit.type === 'visit' && visit.label ? `"${visit.label.value}"` : 'the visit';
+}
+
+function mendsOf(mend: Mend | undefined): readonly Mend[] {
+  return mend ? [mend] : [];
+}
+
+function mendBefore(
+  telling: Telling,
+  flow: Flow,
+  thing: Thing,
+  bad: Possibilities,
+  into: readonly string[],
+  track: Parameters<typeof stepInto>[3],
+): Mend | undefined {
+  const [first] = bad;
+  if (!first || flow.call) return undefined;
+  const near = first.since === undefined ? undefined : telling.flow(first.since);
+  const text = stepInto(telling.module, telling.things, thing, track, first.state, into, near ?? flow);
+  if (text === undefined) return undefined;
+  const home = branchOf(first, telling);
+  const title = `Add the missing step: ${text}`;
+  return home
+    ? insertStep(title, text, { file: telling.module.id, statement: home })
+    : insertStep(title, text, { where: 'before', file: telling.module.id, statement: flow.statement.id });
+}
+
+function mendForDuty(
+  telling: Telling,
+  thing: Thing,
+  allowed: readonly string[],
+  bad: Possibilities,
+  end: Ending,
+  since: Flow | undefined,
+): Mend | undefined {
+  const [first] = bad;
+  if (!first || since?.call) return undefined;
+  const track = thing.kind.tracks.find((other) => other.states.has(first.state));
+  if (!track) return undefined;
+  const text = stepInto(telling.module, telling.things, thing, track, first.state, allowed, since);
+  if (text === undefined) return undefined;
+  const title = `Add the missing step: ${text}`;
+  const file = telling.module.id;
+  const home = branchOf(first, telling);
+  if (home) return insertStep(title, text, { file, statement: home });
+  if (end.type === 'pause')
+    return insertStep(title, text, { where: 'before', file, statement: end.pause.statement.id });
+  if (end.type === 'stop') return insertStep(title, text, { where: 'before', file, statement: end.stop.statement.id });
+  // Before the pause that closes the visit, where there is one: what comes out comes out before it is counted.
+  const { after } = end;
+  return after?.type === 'pause'
+    ? insertStep(title, text, { where: 'before', file, statement: after.statement.id })
+    : insertStep(title, text, { file, statement: telling.visit.id });
+}
+
+/** The option in which alone a way arises, if its step is to be added there and not for every path. */
+function branchOf(one: Possibility, telling: Telling): number | undefined {
+  const [assumption] = one.when;
+  return assumption && telling.branch(assumption.key, assumption.values);
+}

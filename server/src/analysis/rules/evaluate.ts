@@ -1,0 +1,306 @@
+import type { Expr, PathNode } from '@curette/grammar';
+import {
+  add,
+  type Computed,
+  compare,
+  compareSizes,
+  divide,
+  greatest,
+  least,
+  longest,
+  multiply,
+  plainNumber,
+  type Quantity,
+  type Size,
+  shortest,
+  subtract,
+} from '@curette/shared';
+import { fitsKind } from '../kinds/subkind.ts';
+import type { Value } from '../model.ts';
+import type { Module } from '../names/module.ts';
+import { kindNamed } from '../names/resolve.ts';
+import type { Filling } from '../protocol/step.ts';
+import type { Thing } from '../protocol/things.ts';
+
+/** What an expression amounts to. `unknown` says in plain words what would have to be stated to tell. */
+export type Evaluated =
+  | Exclude<Value, { type: 'number' }>
+  | { readonly type: 'thing'; readonly thing: Thing }
+  | { readonly type: 'unknown'; readonly missing: string };
+
+/** A condition's answer. `undecided` says what would have to be stated; it never passes for an answer. */
+export type Answer =
+  | { readonly answer: 'always' | 'never' | 'sometimes' }
+  | { readonly answer: 'undecided'; readonly missing: string };
+
+/** What the names of an expression stand for. */
+export interface Environment {
+  readonly module: Module;
+  readonly filling: (name: string) => Filling | undefined;
+  readonly thing: (name: string) => Thing | undefined;
+  /** whether a thing is in a state; undefined where states are not followed */
+  readonly state: ((thing: Thing, state: string, forAtLeast: Quantity | undefined) => Answer) | undefined;
+}
+
+/** Judges a condition: true whatever happens, false whatever happens, or true in some circumstances only. */
+export function judge(expr: Expr | undefined, env: Environment): Answer {
+  if (!expr) return undecided('the condition is not finished');
+  switch (expr.type) {
+    case 'and': {
+      const left = judge(expr.left, env);
+      const right = judge(expr.right, env);
+      if (left.answer === 'never' || right.answer === 'never') return { answer: 'never' };
+      if (left.answer === 'undecided') return left;
+      if (right.answer === 'undecided') return right;
+      return { answer: left.answer === 'always' && right.answer === 'always' ? 'always' : 'sometimes' };
+    }
+    case 'or': {
+      const left = judge(expr.left, env);
+      const right = judge(expr.right, env);
+      if (left.answer === 'always' || right.answer === 'always') return { answer: 'always' };
+      if (left.answer === 'undecided') return left;
+      if (right.answer === 'undecided') return right;
+      return { answer: left.answer === 'never' && right.answer === 'never' ? 'never' : 'sometimes' };
+    }
+    case 'not': {
+      const operand = judge(expr.operand, env);
+      return opposite(operand);
+    }
+    case 'compare':
+      return judgeComparison(expr, env);
+    case 'is': {
+      const answer = judgeIs(expr, env);
+      return expr.negated ? opposite(answer) : answer;
+    }
+    case 'state': {
+      const subject = evaluate(expr.subject, env);
+      if (subject.type !== 'thing') return undecided(missingOf(subject, 'the thing whose state is asked for'));
+      return askState(subject.thing, expr.state.text, expr.for, env);
+    }
+    case 'relation':
+      return undecided('what is known of a single patient');
+    case 'yes or no':
+      return { answer: expr.value ? 'always' : 'never' };
+    case 'path': {
+      const value = evaluate(expr, env);
+      if (value.type === 'yes or no') return { answer: value.value ? 'always' : 'never' };
+      return undecided(missingOf(value, 'a yes or a no'));
+    }
+    case 'quantity':
+    case 'size':
+    case 'text':
+    case 'arithmetic':
+    case 'call':
+      return undecided('a comparison');
+    default:
+      return expr satisfies never;
+  }
+}
+
+/** The value of an expression. */
+export function evaluate(expr: Expr | undefined, env: Environment): Evaluated {
+  if (!expr) return { type: 'unknown', missing: 'the rest of the line' };
+  switch (expr.type) {
+    case 'quantity': {
+      const quantity = env.module.quantity(expr);
+      return quantity ? { type: 'quantity', quantity } : { type: 'unknown', missing: 'a quantity with a known unit' };
+    }
+    case 'size': {
+      const sides = expr.sides.map((side) => env.module.quantity(side)).filter((side) => side !== undefined);
+      return sides.length === expr.sides.length
+        ? { type: 'size', sides }
+        : { type: 'unknown', missing: 'a size with known units' };
+    }
+    case 'text':
+      return { type: 'text', value: expr.value };
+    case 'yes or no':
+      return { type: 'yes or no', value: expr.value };
+    case 'path':
+      return evaluatePath(expr, env);
+    case 'arithmetic': {
+      const left = numeric(evaluate(expr.left, env));
+      const right = numeric(evaluate(expr.right, env));
+      if (!left.ok) return left.unknown;
+      if (!right.ok) return right.unknown;
+      const operation = { '+': add, '-': subtract, '*': multiply, '/': divide }[expr.op];
+      return fromComputed(operation(left.quantity, right.quantity));
+    }
+    case 'call':
+      return evaluateCall(expr, env);
+    default:
+      return { type: 'unknown', missing: 'a value' };
+  }
+}
+
+/** What is written with a thing where it is listed, in the measure its own properties give: cartridges as a volume. */
+export function amountInUse(thing: Thing): Quantity | Size | undefined {
+  if (!thing.amount) return undefined;
+  if (thing.amount.type === 'size') return thing.amount.sides;
+  if (thing.amount.type !== 'quantity') return undefined;
+  return inThingsMeasure(thing, thing.amount.quantity);
+}
+
+/** `2 cartridges` of a thing that says what one cartridge holds. */
+export function inThingsMeasure(thing: Thing, quantity: Quantity): Quantity {
+  const noun = quantity.unit.canonical;
+  if (!quantity.dimension.key.startsWith('count:')) return quantity;
+  const each = thing.values.get(noun)?.values[0];
+  if (each?.type !== 'quantity') return quantity;
+  const product = multiply({ ...plainNumber(0), range: quantity.range }, each.quantity);
+  return product.ok ? { ...product.quantity, unit: each.quantity.unit } : quantity;
+}
+
+function judgeComparison(expr: Extract<Expr, { type: 'compare' }>, env: Environment): Answer {
+  const left = evaluate(expr.left, env);
+  const right = evaluate(expr.right, env);
+  if (left.type === 'unknown') return undecided(left.missing);
+  if (right.type === 'unknown') return undecided(right.missing);
+  if (left.type === 'size' && right.type === 'size' && expr.op !== 'within')
+    return fromVerdict(compareSizes(left.sides, expr.op, right.sides));
+  if (left.type === 'quantity' && right.type === 'quantity')
+    return fromVerdict(compare(left.quantity, expr.op, right.quantity));
+  if (expr.op === '=') {
+    const same = sameValue(left, right);
+    if (same !== undefined) return { answer: same ? 'always' : 'never' };
+  }
+  return undecided('two values that can be compared');
+}
+
+function sameValue(left: Evaluated, right: Evaluated): boolean | undefined {
+  if (left.type === 'yes or no' && right.type === 'yes or no') return left.value === right.value;
+  if (left.type === 'text' && right.type === 'text') return left.value === right.value;
+  if (left.type === 'name' && right.type === 'name') return left.name === right.name;
+  if (left.type === 'thing' && right.type === 'thing') return left.thing === right.thing;
+  return undefined;
+}
+
+function judgeIs(expr: Extract<Expr, { type: 'is' }>, env: Environment): Answer {
+  if (!expr.name) return undecided('the rest of the line');
+  const subject = evaluate(expr.subject, env);
+  const name = expr.name.text;
+  if (subject.type === 'name') {
+    if (subject.name === name) return { answer: 'always' };
+    const named = env.thing(subject.name);
+    const kind = kindNamed(env.module, name);
+    return { answer: named && kind && fitsKind(named.kind, kind) ? 'always' : 'never' };
+  }
+  if (subject.type !== 'thing') return undecided(missingOf(subject, `whether it is ${name.replaceAll('_', ' ')}`));
+  const { thing } = subject;
+  const kind = kindNamed(env.module, name);
+  if (kind) return { answer: fitsKind(thing.kind, kind) ? 'always' : 'never' };
+  if (thing.kind.tracks.some((track) => track.states.has(name))) return askState(thing, name, expr.for, env);
+  return { answer: thing.entry?.name === name || thing.name === name ? 'always' : 'never' };
+}
+
+function askState(thing: Thing, state: string, forAtLeast: Expr | undefined, env: Environment): Answer {
+  if (!env.state) return undecided('the state of things');
+  if (!forAtLeast) return env.state(thing, state, undefined);
+  const limit = evaluate(forAtLeast, env);
+  if (limit.type !== 'quantity') return undecided(missingOf(limit, 'for how long'));
+  return env.state(thing, state, limit.quantity);
+}
+
+function evaluatePath(path: PathNode, env: Environment): Evaluated {
+  const [first, ...rest] = path.names;
+  if (!first) return { type: 'unknown', missing: 'a name' };
+  const filling = env.filling(first.text);
+  let value: Evaluated;
+  if (filling) value = fromFilling(filling);
+  else {
+    const thing = env.thing(first.text);
+    if (thing) value = { type: 'thing', thing };
+    else if (rest.length === 0) value = { type: 'name', name: first.text };
+    else return { type: 'unknown', missing: `what "${first.text}" is` };
+  }
+  for (const name of rest) value = property(value, name.text, env);
+  return value;
+}
+
+function property(value: Evaluated, name: string, env: Environment): Evaluated {
+  if (value.type === 'unknown') return value;
+  if (value.type === 'quantity') {
+    const end =
+      name === 'longest' ? longest(value.quantity) : name === 'shortest' ? shortest(value.quantity) : undefined;
+    return end ? { type: 'quantity', quantity: end } : { type: 'unknown', missing: `the ${name} of an open range` };
+  }
+  const thing = value.type === 'name' ? env.thing(value.name) : value.type === 'thing' ? value.thing : undefined;
+  if (!thing) return { type: 'unknown', missing: `the ${name.replaceAll('_', ' ')}` };
+  if (name === 'amount') {
+    const amount = amountInUse(thing);
+    if (!amount) return { type: 'unknown', missing: `the amount of ${thing.label}` };
+    return 'range' in amount ? { type: 'quantity', quantity: amount } : { type: 'size', sides: amount };
+  }
+  const stated = thing.values.get(name)?.values[0];
+  if (!stated) return { type: 'unknown', missing: `the ${name.replaceAll('_', ' ')} of ${thing.label}` };
+  if (stated.type === 'number') return { type: 'quantity', quantity: plainNumber(stated.value) };
+  if (stated.type === 'name') {
+    const named = env.thing(stated.name);
+    if (named) return { type: 'thing', thing: named };
+  }
+  return stated;
+}
+
+function fromFilling(filling: Filling): Evaluated {
+  switch (filling.type) {
+    case 'things': {
+      const [first] = filling.things;
+      return first ? { type: 'thing', thing: first.thing } : { type: 'unknown', missing: 'the thing' };
+    }
+    case 'quantity':
+      return { type: 'quantity', quantity: filling.quantity };
+    case 'size':
+      return { type: 'size', sides: filling.sides };
+    case 'text':
+      return { type: 'text', value: filling.text };
+    default:
+      return filling satisfies never;
+  }
+}
+
+function evaluateCall(expr: Extract<Expr, { type: 'call' }>, env: Environment): Evaluated {
+  const fold = { min: least, max: greatest, sum: add }[expr.name.text];
+  if (!fold) return { type: 'unknown', missing: `what "${expr.name.text}" adds up to` };
+  let result: Quantity | undefined;
+  for (const argument of expr.args) {
+    const value = numeric(evaluate(argument, env));
+    if (!value.ok) return value.unknown;
+    if (!result) result = value.quantity;
+    else {
+      const next = fold(result, value.quantity);
+      if (!next.ok) return fromComputed(next);
+      result = next.quantity;
+    }
+  }
+  return result ? { type: 'quantity', quantity: result } : { type: 'unknown', missing: 'a value' };
+}
+
+function numeric(
+  value: Evaluated,
+): { readonly ok: true; readonly quantity: Quantity } | { readonly ok: false; readonly unknown: Evaluated } {
+  if (value.type === 'quantity') return { ok: true, quantity: value.quantity };
+  return { ok: false, unknown: { type: 'unknown', missing: missingOf(value, 'a quantity') } };
+}
+
+function fromComputed(result: Computed): Evaluated {
+  return result.ok
+    ? { type: 'quantity', quantity: result.quantity }
+    : { type: 'unknown', missing: 'a sum whose measures fit together' };
+}
+
+function fromVerdict(verdict: 'always' | 'never' | 'sometimes' | 'incomparable'): Answer {
+  return verdict === 'incomparable' ? undecided('two measures of the same sort') : { answer: verdict };
+}
+
+function opposite(answer: Answer): Answer {
+  if (answer.answer === 'always') return { answer: 'never' };
+  if (answer.answer === 'never') return { answer: 'always' };
+  return answer;
+}
+
+function missingOf(value: Evaluated, wanted: string): string {
+  return value.type === 'unknown' ? value.missing : wanted;
+}
+
+function undecided(missing: string): Answer {
+  return { answer: 'undecided', missing };
+}

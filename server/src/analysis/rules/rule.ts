@@ -1,0 +1,173 @@
+import type { Name, Pattern, RuleStatement, Statement } from '@curette/grammar';
+import { notJudged } from '../../problems/not_judged.ts';
+import { problemAt, type Report, type Severity } from '../../problems/problem.ts';
+import { ruleIncomplete } from '../../problems/rule_incomplete.ts';
+import { unknownAction } from '../../problems/unknown_action.ts';
+import { unknownName } from '../../problems/unknown_name.ts';
+import { wrongWord } from '../../problems/wrong_word.ts';
+import { resolveSlot } from '../actions/action.ts';
+import { kindOrReport } from '../kinds/kind.ts';
+import { type PatternModel, placeOf, type Rule, type RuleForm } from '../model.ts';
+import { lookUpVerb, type Module, visibleNames } from '../names/module.ts';
+import { pauseNamed } from '../names/resolve.ts';
+
+const SEVERITIES: readonly string[] = ['error', 'warning', 'advice'] satisfies Severity[];
+
+/** Resolves a rule into the forms that can be judged, and says which of its lines cannot be yet. */
+export function resolveRule(module: Module, statement: RuleStatement, name: string, report: Report): Rule {
+  const file = module.id;
+  const forms: RuleForm[] = [];
+  const items = statement.body?.items ?? [];
+  const expect = items.flatMap((item) => (item.type === 'expect' && item.condition ? [item.condition] : []));
+  let severity: Severity | undefined;
+  let why: string | undefined;
+  let source: string | undefined;
+  let replaces: string | undefined;
+
+  const later = (item: Statement, about: string, verbs: readonly string[] | undefined) => {
+    forms.push({ type: 'not judged', about, verbs });
+    report(problemAt(notJudged, placeOf(file, item, item.head), { what: about }));
+  };
+
+  for (const item of items) {
+    switch (item.type) {
+      case 'whenever': {
+        const pattern = item.pattern && resolvePattern(module, item, item.pattern, report);
+        if (pattern) forms.push({ type: 'whenever', pattern, where: item.where, expect });
+        break;
+      }
+      case 'pause rule': {
+        const pattern = item.pattern && resolvePattern(module, item, item.pattern, report);
+        if (item.pause) checkPause(module, item, item.pause, report);
+        if (pattern && item.pause && item.relation)
+          forms.push({ type: 'pause', pause: item.pause.text, relation: item.relation, pattern });
+        break;
+      }
+      case 'order': {
+        const first = item.first && resolvePattern(module, item, item.first, report);
+        const second = item.second && resolvePattern(module, item, item.second, report);
+        if (!first || !item.relation) break;
+        const relation = item.only && item.relation === 'after' ? 'only after' : item.relation;
+        forms.push({ type: 'order', relation, first, second, scope: item.scope ?? 'visit' });
+        break;
+      }
+      case 'count': {
+        const pattern = item.pattern && resolvePattern(module, item, item.pattern, report);
+        if (!pattern || item.times === undefined) break;
+        forms.push({
+          type: 'count',
+          pattern,
+          least: item.bound === 'at most' ? 0 : item.times,
+          most: item.bound === 'at least' ? Number.POSITIVE_INFINITY : item.times,
+          scope: item.scope ?? 'visit',
+        });
+        break;
+      }
+      case 'every': {
+        const kind = item.kind && kindOrReport(module, item, item.kind, report);
+        if (kind) forms.push({ type: 'every', kind, properties: item.properties.map((property) => property.text) });
+        break;
+      }
+      case 'between': {
+        const verbs = [item.first, item.second].flatMap((pattern) => pattern?.verb?.text ?? []);
+        later(item, 'the time between two steps', verbs);
+        break;
+      }
+      case 'for each':
+        later(item, 'totals over a visit', undefined);
+        break;
+      case 'severity':
+        if (item.level && SEVERITIES.includes(item.level.text)) severity = item.level.text as Severity;
+        else if (item.level)
+          report(
+            problemAt(wrongWord, placeOf(file, item, item.level), {
+              what: 'severity',
+              word: item.level.text,
+              allowed: SEVERITIES,
+              place: placeOf(file, item, item.level),
+            }),
+          );
+        break;
+      case 'why':
+        why = item.text?.value;
+        break;
+      case 'source reference':
+        source = item.source?.text;
+        break;
+      case 'replaces':
+        replaces = item.rule?.text;
+        if (item.rule && !module.closure.some((scope) => scope.rules.has(item.rule?.text ?? ''))) {
+          const place = placeOf(file, item, item.rule);
+          report(
+            problemAt(unknownName, place, {
+              name: item.rule.text,
+              wanted: 'rule',
+              candidates: module.closure.flatMap((scope) => [...scope.rules.keys()]),
+              library: module.elsewhere(['rules'], item.rule.text),
+              place,
+            }),
+          );
+        }
+        break;
+      default:
+        break;
+    }
+  }
+  const missing = [
+    ...(forms.length === 0 ? ['what it asks for'] : []),
+    ...(forms.some((form) => form.type === 'whenever' && form.expect.length === 0) ? ['what to expect'] : []),
+    ...(why === undefined ? ['why'] : []),
+    ...(source === undefined ? ['source'] : []),
+  ];
+  if (missing.length > 0)
+    report(problemAt(ruleIncomplete, placeOf(file, statement, statement.name ?? statement.head), { name, missing }));
+  return {
+    file,
+    statement,
+    name,
+    label: statement.label?.value ?? name.replaceAll('_', ' '),
+    severity: severity ?? 'warning',
+    why,
+    source,
+    forms,
+    replaces,
+  };
+}
+
+function resolvePattern(module: Module, statement: Statement, node: Pattern, report: Report): PatternModel | undefined {
+  if (!node.verb) return undefined;
+  if (node.pause) checkPause(module, statement, node.verb, report);
+  else if (lookUpVerb(module, node.verb.text).length === 0) {
+    const place = placeOf(module.id, statement, node.verb);
+    report(
+      problemAt(unknownAction, place, {
+        verb: node.verb.text,
+        candidates: visibleNames(module, 'verbs'),
+        library: module.elsewhere(['verbs'], node.verb.text),
+        place,
+      }),
+    );
+  }
+  return {
+    pause: node.pause,
+    verb: node.verb.text,
+    slots: node.slots.map((slot) => resolveSlot(module, statement, slot, report)),
+    node,
+  };
+}
+
+/** Whether a name is a declared pause; reported when it is not. */
+export function checkPause(module: Module, statement: Statement, name: Name, report: Report): boolean {
+  if (pauseNamed(module, name.text)) return true;
+  const place = placeOf(module.id, statement, name);
+  report(
+    problemAt(unknownName, place, {
+      name: name.text,
+      wanted: 'pause',
+      candidates: visibleNames(module, 'pauses'),
+      library: module.elsewhere(['pauses'], name.text),
+      place,
+    }),
+  );
+  return false;
+}

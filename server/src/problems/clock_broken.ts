@@ -1,0 +1,92 @@
+import { formatQuantity } from '@curette/shared';
+import { timeQuantity } from '../analysis/protocol/word-findings.ts';
+import { type Mend, type Place, problemKind, type SourceNote } from './problem.ts';
+import { listWords, plain, sentence, whenHead } from './words.ts';
+
+interface Data {
+  readonly thing: string;
+  readonly state: string;
+  readonly verb: string;
+  /** the step that brought it into the state */
+  readonly began: string | undefined;
+  readonly beganPlace: Place | undefined;
+  readonly when: string;
+  readonly side: 'too soon' | 'too late';
+  /** whatever happens; otherwise in some circumstances */
+  readonly always: boolean;
+  /** too soon: the shortest time it can be; too late: the longest; seconds, may be endless */
+  readonly seconds: number;
+  /** the longest time it can be, seconds */
+  readonly longest: number;
+  readonly limit: string;
+  /** what lies between, in order */
+  readonly between: readonly {
+    readonly label: string;
+    readonly lo: number;
+    readonly hi: number;
+    readonly place: Place;
+  }[];
+  /** the state that follows when it is too late */
+  readonly then: string | undefined;
+  readonly because: string | undefined;
+  readonly source: SourceNote | undefined;
+  readonly mends: readonly Mend[];
+}
+
+export const clockBroken = problemKind<Data>({
+  code: 'clock_broken',
+  severity: 'error',
+  title: 'Too soon or too late',
+  page: `A step needs a thing to have been in a state for a certain time, no less or no more, and the order of work does not give that time. No number in the file need be wrong: what counts is how long the steps between take.
+
+*Always* (an error): however long the steps take, the limit is broken. *Can* (a warning): it is broken when they are as quick, or as slow, as their stated times allow; the message shows such a run.
+
+Times are added up along straight work; over a decision the shortest and the longest option count.`,
+  triggers: '',
+  silent: '',
+  words: (data) => {
+    const { thing, state, verb, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
+    const short = side === 'too soon';
+    const can = always && short && longest > seconds ? `at most ${spoken(longest)}` : spoken(seconds);
+    const run = always ? '' : `${runWords(between, short)}, `;
+    const head = whenHead(when);
+    const been = `"${thing}" has been ${plain(state)} ${Number.isFinite(seconds) ? `for ${can}` : 'for longer than can be told'}`;
+    const start = began ? ` since "${began}"` : '';
+    const needs = short
+      ? `it needs at least ${limit}`
+      : `it may be at most ${limit}${then ? `, then it is ${plain(then)}` : ''}`;
+    return {
+      title: short ? 'Too soon' : 'Too late',
+      severity: always ? 'error' : 'warning',
+      message: `${sentence(`${head}${run}${been}`)}${start} when "${plain(verb)}" begins; ${needs}.`,
+      label: `${plain(state)} for ${short ? (always ? can : `as little as ${can}`) : always ? can : `up to ${spoken(seconds)}`}`,
+      why: data.because,
+      source: data.source,
+      related: [
+        ...(beganPlace ? [{ place: beganPlace, message: `${plain(state)} from here on` }] : []),
+        ...between.map((part) => ({ place: part.place, message: `takes ${span(part.lo, part.hi)}` })),
+      ],
+      mends: data.mends,
+    };
+  },
+});
+
+function spoken(seconds: number): string {
+  return Number.isFinite(seconds) ? formatQuantity(timeQuantity(seconds)) : 'an unknown time';
+}
+
+function span(lo: number, hi: number): string {
+  return lo === hi ? spoken(lo) : Number.isFinite(hi) ? `${spoken(lo)} to ${spoken(hi)}` : `${spoken(lo)} or more`;
+}
+
+function runWords(between: Data['between'], short: boolean): string {
+  const parts = between
+    .map((part) => ({ label: part.label, seconds: short ? part.lo : part.hi }))
+    .filter((part) => part.seconds > 0);
+  if (parts.length === 0)
+    return short ? 'if nothing in between takes any time' : 'if everything takes as long as it may';
+  return `if ${listWords(
+    parts.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`),
+    'and',
+  )}`;
+}

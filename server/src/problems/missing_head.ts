@@ -1,0 +1,44 @@
+import { type FileId, problemKind } from './problem.ts';
+import { listWords } from './words.ts';
+
+interface Data {
+  readonly missing: readonly string[];
+  readonly file: FileId;
+  readonly statement: number;
+  /** the first line inside the protocol */
+  readonly first: number | undefined;
+}
+
+const TEMPLATES: Readonly<Record<string, string>> = { version: 'version 0.1.0', status: 'status draft' };
+
+export const missingHead = problemKind<Data>({
+  code: 'missing_head',
+  severity: 'warning',
+  title: 'Protocol not complete',
+  page: `A protocol states its version, its status and its owner, so that a printed copy can be told from a newer one and somebody can be asked; and it has at least one visit.`,
+  triggers: '',
+  silent: '',
+  words: ({ missing, file, statement, first }) => {
+    const lines = missing.flatMap((word) => TEMPLATES[word] ?? []);
+    return {
+      message: `The protocol has no ${listWords(missing, 'and no')}.`,
+      label: `no ${listWords(missing, 'and no')}`,
+      mends:
+        lines.length > 0
+          ? [
+              {
+                title: `Add ${listWords(
+                  lines.map((line) => `"${line}"`),
+                  'and',
+                )}`,
+                edits: [
+                  first === undefined
+                    ? { type: 'append', file, statement, lines }
+                    : { type: 'insert', where: 'before', file, statement: first, lines },
+                ],
+              },
+            ]
+          : [],
+    };
+  },
+});

@@ -1,0 +1,45 @@
+import type { Things } from '../analysis/protocol/things.ts';
+import { type FileId, problemKind } from './problem.ts';
+
+interface Data {
+  readonly name: string;
+  readonly label: string;
+  readonly group: 'materials' | 'instruments';
+  readonly file: FileId;
+  readonly things: Things;
+}
+
+export const notListed = problemKind<Data>({
+  code: 'not_listed',
+  severity: 'error',
+  title: 'Not on the list',
+  page: `A step uses a material or an instrument that the protocol does not list. Tray and order are prepared from the lists, so it would not be there when it is needed.`,
+  triggers: '',
+  silent: '',
+  words: ({ name, label, group, file, things }) => {
+    const block = things.key.find((statement) => statement.type === group);
+    return {
+      message:
+        group === 'instruments'
+          ? `"${label}" is used but is not on the tray: it is missing from the list of instruments.`
+          : `"${label}" is used but is not in the list of materials.`,
+      title: group === 'instruments' ? 'Not on the tray' : 'Not in the materials',
+      label: group === 'instruments' ? 'not on the tray' : 'not listed',
+      mends: block
+        ? [
+            {
+              title: `Add "${name}" to the ${group}`,
+              edits: [
+                {
+                  type: 'append',
+                  file,
+                  statement: block.id,
+                  lines: [group === 'materials' ? `${name} : ${name}` : name],
+                },
+              ],
+            },
+          ]
+        : [],
+    };
+  },
+});

@@ -1,0 +1,73 @@
+import type { Finding } from '../analysis/model.ts';
+import { type FileId, problemKind } from './problem.ts';
+import { listWords } from './words.ts';
+
+interface Data {
+  readonly label: string;
+  /** combinations without an option; a value undefined is any */
+  readonly missing: readonly (readonly { readonly finding: Finding; readonly value: string | undefined }[])[];
+  readonly cutShort: boolean;
+  readonly file: FileId;
+  readonly statement: number;
+}
+
+export const optionMissing = problemKind<Data>({
+  code: 'option_missing',
+  severity: 'error',
+  title: 'Finding without an option',
+  page: `A decision over one or several findings has to say what to do whatever is found. A combination without an option leaves the operator alone with it.
+
+Add an option for it, or \`otherwise { … }\` for all that is left.`,
+  triggers: '',
+  silent: '',
+  words: ({ label, missing, cutShort, file, statement }) => ({
+    message:
+      missing.length === 0
+        ? `There are too many combinations to look through for "${label}"; some may have no option.`
+        : `Nothing says what to do when ${listWords(missing.map(combination))}${missing.length >= 8 ? ', among others' : ''}.`,
+    label: missing.length > 0 ? `no option: ${missing.slice(0, 2).map(short).join('; ')}` : 'too many to look through',
+    related: [],
+    mends: [
+      ...(missing.length > 0
+        ? [
+            {
+              title: missing.length === 1 ? 'Add the missing option' : 'Add the missing options',
+              edits: [
+                {
+                  type: 'append' as const,
+                  file,
+                  statement,
+                  lines: missing.map((row) => `option ${row.map(({ value }) => value ?? 'any').join(', ')} { }`),
+                },
+              ],
+            },
+          ]
+        : []),
+      ...(cutShort || missing.length > 1
+        ? [
+            {
+              title: 'Add "otherwise"',
+              edits: [{ type: 'append' as const, file, statement, lines: ['otherwise { }'] }],
+            },
+          ]
+        : []),
+    ],
+  }),
+});
+
+function combination(row: Data['missing'][number]): string {
+  return listWords(
+    row.flatMap(({ finding, value }) =>
+      value === undefined
+        ? []
+        : [`${finding.label.toLowerCase()} is ${(finding.values.get(value) ?? value).toLowerCase()}`],
+    ),
+    'and',
+  );
+}
+
+function short(row: Data['missing'][number]): string {
+  return row
+    .map(({ finding, value }) => (value === undefined ? 'any' : (finding.values.get(value) ?? value).toLowerCase()))
+    .join(', ');
+}

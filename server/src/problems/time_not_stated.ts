@@ -1,0 +1,45 @@
+import { type Place, problemKind } from './problem.ts';
+import { listWords, plain } from './words.ts';
+
+interface Data {
+  readonly thing: string;
+  readonly state: string;
+  readonly verb: string;
+  readonly began: string | undefined;
+  readonly beganPlace: Place | undefined;
+  readonly when: string;
+  readonly limit: string;
+  /** steps between whose length nothing states */
+  readonly steps: readonly { readonly label: string; readonly place: Place }[];
+  readonly reason: 'not stated' | 'side by side' | 'other visit';
+}
+
+export const timeNotStated = problemKind<Data>({
+  code: 'time_not_stated',
+  severity: 'advice',
+  title: 'Time cannot be told',
+  page: `A step depends on how long a thing has been in a state, and that cannot be worked out: a step between does not say how long it takes, the two stand in lanes side by side, or they are in different visits. It is not taken for granted.
+
+Say how long the steps take (\`takes 5..10 min\`), or wait for the state (\`wait until … is … for …\`).`,
+  triggers: '',
+  silent: '',
+  words: ({ thing, state, verb, began, beganPlace, limit, steps, reason }) => ({
+    message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${plain(verb)}" begins cannot be told (${limit} is asked for): ${
+      reason === 'not stated'
+        ? `nothing says how long ${
+            listWords(
+              steps.map((step) => `"${step.label}"`),
+              'and',
+            ) || 'the work between'
+          } takes`
+        : reason === 'side by side'
+          ? 'the two stand in lanes that run side by side'
+          : 'they are in different visits'
+    }.`,
+    label: 'time cannot be told',
+    related: [
+      ...(beganPlace ? [{ place: beganPlace, message: `${plain(state)} from here on` }] : []),
+      ...steps.map((step) => ({ place: step.place, message: 'takes an unknown time' })),
+    ],
+  }),
+});

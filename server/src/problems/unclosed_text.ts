@@ -1,0 +1,27 @@
+import { type Place, problemKind } from './problem.ts';
+
+interface Data {
+  readonly expected: string | undefined;
+  readonly place: Place;
+}
+
+export const unclosedText = problemKind<Data>({
+  code: 'unclosed_text',
+  severity: 'error',
+  title: 'Text not closed',
+  page: `A text in quotation marks ends on the line it begins on. The closing mark is missing, so the rest of the line was taken into the text.`,
+  triggers: '',
+  silent: '',
+  words: ({ place }) => ({
+    message: 'The closing quotation mark is missing; a text ends on the line it begins on.',
+    label: 'no closing mark',
+    mends: [
+      {
+        title: 'Close the text at the end of the line',
+        edits: [
+          { type: 'replace', place: { ...place, span: { start: place.span.end, end: place.span.end } }, text: '"' },
+        ],
+      },
+    ],
+  }),
+});

@@ -1,0 +1,23 @@
+import { type FileId, type Place, problemKind } from './problem.ts';
+import { meantOrElsewhere, plain } from './words.ts';
+
+interface Data {
+  readonly verb: string;
+  readonly candidates: Iterable<string>;
+  /** a library file that declares it */
+  readonly library: FileId | undefined;
+  readonly place: Place;
+}
+
+export const unknownAction = problemKind<Data>({
+  code: 'unknown_action',
+  severity: 'error',
+  title: 'Unknown action',
+  page: `A step begins with a verb that no action or procedure of this file, of the files it uses or of the library's core has. What the step does is not known, so nothing after it that depends on it can be trusted.`,
+  triggers: '',
+  silent: '',
+  words: ({ verb, candidates, library, place }) => {
+    const { sentence, mends } = meantOrElsewhere(verb, candidates, library, place);
+    return { message: `No action is called "${plain(verb)}" here.${sentence}`, label: 'not known', mends };
+  },
+});

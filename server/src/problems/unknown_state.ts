@@ -1,0 +1,28 @@
+import { type Place, problemKind } from './problem.ts';
+import { listWords, meant, plain } from './words.ts';
+
+interface Data {
+  readonly kind: string;
+  readonly state: string;
+  readonly states: readonly string[];
+  readonly place: Place;
+}
+
+export const unknownState = problemKind<Data>({
+  code: 'unknown_state',
+  severity: 'error',
+  title: 'Unknown state',
+  page: `A state is named that the kind of thing does not have. The states of a kind are those on its \`states\` lines and those of the kinds it is.`,
+  triggers: '',
+  silent: '',
+  words: ({ kind, state, states, place }) => {
+    const { sentence, mends } = meant(state, states, place);
+    const known =
+      states.length > 0 ? ` It can be ${listWords([...new Set(states)].map(plain))}.` : ' It has no states.';
+    return {
+      message: `A ${plain(kind)} is never "${plain(state)}".${sentence === '' ? known : sentence}`,
+      label: 'no such state',
+      mends,
+    };
+  },
+});

@@ -1,0 +1,31 @@
+import { formatQuantity, type Quantity } from '@curette/shared';
+import { problemKind } from './problem.ts';
+import { plain } from './words.ts';
+
+interface Data {
+  /** the property, slot or line that wants it */
+  readonly what: string;
+  /** the measure wanted: "length", "time" */
+  readonly wanted: string;
+  readonly found: Quantity | undefined;
+  /** months or years where a length of time by the clock is wanted */
+  readonly calendar: boolean;
+}
+
+export const wrongMeasure = problemKind<Data>({
+  code: 'wrong_measure',
+  severity: 'error',
+  title: 'Wrong measure',
+  page: `A value measures something else than what is asked for: a length where a time is wanted, a bare number where a unit is needed, the ends of a range in different measures.`,
+  triggers: '',
+  silent: '',
+  words: ({ what, wanted, found, calendar }) => {
+    const is = found ? `${formatQuantity(found)} is a ${found.dimension.name}` : 'this is none';
+    return {
+      message: calendar
+        ? `"${plain(what)}" wants a time by the clock; ${found ? formatQuantity(found) : 'this'} has no fixed length.`
+        : `"${plain(what)}" wants a ${wanted}; ${is}.`,
+      label: `a ${wanted} belongs here`,
+    };
+  },
+});

@@ -1,0 +1,146 @@
+import { parse, reparse } from '@curette/grammar';
+import { libraryFiles } from '@curette/shared';
+import { type Analysis, createAnalysis, type FileFacts } from '../analysis/analysis.ts';
+import type { Modules } from '../analysis/names/module.ts';
+import type { Snapshot, SourceFile } from '../analysis/snapshot.ts';
+import type { FileId } from '../problems/problem.ts';
+
+/** What reading a file from wherever it is kept gives. */
+export type Content =
+  | { readonly type: 'bytes'; readonly bytes: Uint8Array }
+  | { readonly type: 'absent' }
+  | { readonly type: 'unreadable' };
+
+/** A replacement in an open file; offsets in UTF-16 units of the text before it. */
+export interface TextChange {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/**
+ * Files as they are being worked on: those open in an editor as they are there, all others as they are kept, read when they are first
+ * asked for. Gives the checker its snapshots.
+ */
+export interface Workspace {
+  readonly open: (id: FileId, text: string) => void;
+  /** changes an open file, one change after another */
+  readonly change: (id: FileId, changes: readonly TextChange[]) => void;
+  readonly close: (id: FileId) => void;
+  readonly openIds: () => readonly FileId[];
+  /** forgets what was read of a kept file, because it may have changed */
+  readonly refresh: (id: FileId) => void;
+  readonly snapshot: () => Snapshot;
+  readonly facts: (id: FileId) => FileFacts | undefined;
+  readonly modules: () => Modules;
+}
+
+/** Nothing at the chair is written down in more than this; a larger file is most likely something else. Bytes. */
+export const LARGEST_FILE = 8 * 1024 * 1024;
+
+/**
+ * @param read reads a kept file by its id; called once a file until it is refreshed
+ * @param today gives the ISO 8601 date of now
+ */
+export function createWorkspace(read: (id: FileId) => Content, today: () => string): Workspace {
+  const analysis: Analysis = createAnalysis();
+  const opened = new Map<FileId, SourceFile>();
+  const kept = new Map<FileId, SourceFile | undefined>();
+  const library = libraryFiles.map(({ path }) => `library:${path}`);
+  const libraryTexts = new Map(libraryFiles.map(({ path, text }) => [`library:${path}`, text]));
+
+  const file = (id: FileId): SourceFile | undefined => {
+    const open = opened.get(id);
+    if (open) return open;
+    if (kept.has(id)) return kept.get(id);
+    const text = libraryTexts.get(id);
+    const loaded =
+      text === undefined
+        ? fromContent(id, id.startsWith('library:') ? { type: 'absent' } : read(id))
+        : fromText(id, text);
+    kept.set(id, loaded);
+    return loaded;
+  };
+
+  let current: Snapshot | undefined;
+  const snapshot = (): Snapshot => {
+    // A snapshot never changes: it has its own copy of what is open, and what is kept is read but once.
+    if (!current) {
+      const now = new Map(opened);
+      current = { file: (id) => now.get(id) ?? file(id), library, today: today() };
+    }
+    return current;
+  };
+  const changed = () => {
+    current = undefined;
+  };
+
+  return {
+    open: (id, text) => {
+      opened.set(id, fromText(id, text));
+      changed();
+    },
+    change: (id, changes) => {
+      let now = opened.get(id);
+      if (!now) return;
+      for (const change of changes) {
+        const text = now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
+        const trouble = troubleOf(text);
+        const tree =
+          trouble || now.trouble
+            ? parse(trouble ? '' : text)
+            : reparse(now.tree, text, {
+                start: change.start,
+                oldEnd: change.end,
+                newEnd: change.start + change.text.length,
+              });
+        now = { id, text, tree, trouble };
+      }
+      opened.set(id, now);
+      changed();
+    },
+    close: (id) => {
+      opened.delete(id);
+      kept.delete(id);
+      changed();
+    },
+    openIds: () => [...opened.keys()],
+    refresh: (id) => {
+      kept.delete(id);
+      changed();
+    },
+    snapshot,
+    facts: (id) => analysis.facts(snapshot(), id),
+    modules: () => analysis.modules(snapshot()),
+  };
+}
+
+/** A file from what was read; undefined when there is none. */
+function fromContent(id: FileId, content: Content): SourceFile | undefined {
+  switch (content.type) {
+    case 'absent':
+      return undefined;
+    case 'unreadable':
+      return { id, text: '', tree: parse(''), trouble: 'unreadable' };
+    case 'bytes': {
+      if (content.bytes.length > LARGEST_FILE) return { id, text: '', tree: parse(''), trouble: 'too large' };
+      try {
+        return fromText(id, new TextDecoder('utf-8', { fatal: true }).decode(content.bytes));
+      } catch {
+        return { id, text: '', tree: parse(''), trouble: 'not text' };
+      }
+    }
+    default:
+      return content satisfies never;
+  }
+}
+
+function fromText(id: FileId, text: string): SourceFile {
+  const trouble = troubleOf(text);
+  return { id, text, tree: parse(trouble ? '' : text), trouble };
+}
+
+function troubleOf(text: string): SourceFile['trouble'] {
+  if (text.length > LARGEST_FILE) return 'too large';
+  return text.includes('\u0000') ? 'not text' : undefined;
+}
