@@ -247,13 +247,16 @@ function blockEnd(tokens: readonly IToken[], from: number): number {
 }
 
 /** Whether the line that begins with `next` continues the head. `deeper`: it is indented further than the head's line. */
-export function goesOn(container: Container, head: readonly IToken[], next: IToken, deeper: boolean): boolean {
+function goesOn(container: Container, head: readonly IToken[], next: IToken, deeper: boolean): boolean {
   const how = leads[next.tokenTypeIdx] ?? 0;
   if (how === LEADS) return true;
   if (how === LEADS_OUTSIDE_LISTS) return !byBegins.has(container);
   if (how === LEADS_IN_STEPS) return container === 'steps';
-  if (!deeper) return false;
-  const last = head.at(-1);
+  return deeper && mayGoOn(head.at(-1));
+}
+
+/** Whether a head that ends with this word may go on in the next line. */
+export function mayGoOn(last: IToken | undefined): boolean {
   return last !== undefined && trails[last.tokenTypeIdx] === 1;
 }
 
@@ -269,7 +272,12 @@ function listGoesOn(container: Container, head: readonly IToken[], tokens: reado
   const beforeLast = head.at(-2);
   const unit = beforeLast !== undefined && beforeLast.tokenType === NumberWord;
   const following = kinds[tokens[after + 1]?.tokenTypeIdx ?? 0];
-  const lone = after + 1 >= tokens.length || following === END_OF_LINE || following === COMMA || following === CLOSE;
+  const lone =
+    after + 1 >= tokens.length ||
+    following === END_OF_LINE ||
+    following === COMMA ||
+    following === CLOSE ||
+    following === DOC;
   return lone && !unit;
 }
 

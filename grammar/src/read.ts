@@ -47,6 +47,8 @@ const parser = new LineParser();
 
 export class Reader implements Sink<Owner> {
   readonly strays: Flaw[] = [];
+  /** whether a block was nested too deep to be read */
+  tooDeep = false;
 
   /** @param nextId the number the first statement gets */
   constructor(
@@ -99,6 +101,7 @@ export class Reader implements Sink<Owner> {
     }
     parent.items.push(statement);
     parent.offsets.push(start - parent.start);
+    if (opening?.tooDeep === true) this.tooDeep = true;
     const opened = opening && open(statement, start, form, opening, flaws);
     if (flaws.length > 0)
       statement.flaws = flaws.length > 1 ? flaws.sort((a, b) => a.start - b.start || a.end - b.end) : flaws;

@@ -783,6 +783,8 @@ export interface SyntaxTree {
   readonly body: Body;
   /** flaws outside any statement (a stray `}`), counted from the file's start */
   readonly flaws: readonly Flaw[];
+  /** braces pair and no block is nested too deep: then `reparse` can read a change alone */
+  readonly sound: boolean;
   /** the number a new statement would get */
   readonly nextId: number;
 }

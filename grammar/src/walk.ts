@@ -14,7 +14,7 @@ export interface Placed {
  */
 export function forEachStatement(
   tree: SyntaxTree,
-  visit: (statement: Statement, start: number, parents: readonly Placed[]) => boolean | void,
+  visit: (statement: Statement, start: number, parents: readonly Placed[]) => unknown,
 ): void {
   const parents: Placed[] = [];
   const walk = (items: readonly Statement[], offsets: readonly number[], from: number): void => {

@@ -1,0 +1,283 @@
+/**
+ * A changed file, read where it changed. The lines that the change touches and a neighbour on either side are read again
+ * as a text of their own, in the innermost block that holds them; where that can not be shown to give what reading the
+ * whole file gives, the next block out is tried, and in the end the whole file.
+ */
+import type { IToken } from 'chevrotain';
+import { adopt } from './adopt.ts';
+import { partedByCommas } from './forms.ts';
+import { layout, mayGoOn } from './layout.ts';
+import { type Lexed, lex } from './lex.ts';
+import { indentAt, parse } from './parse.ts';
+import type { Draft } from './parser/base.ts';
+import { type Owner, Reader } from './read.ts';
+import { DocComment, LCurly, MergeMarker, RCurly, UnclosedText } from './tokens.ts';
+import type { Body, Statement, SyntaxTree } from './tree.ts';
+import { lastStarting } from './walk.ts';
+
+/** What was at `[start, oldEnd)` in the old text is at `[start, newEnd)` in the new one. */
+export interface Change {
+  readonly start: number;
+  readonly oldEnd: number;
+  readonly newEnd: number;
+}
+
+/**
+ * The tree of `text`, as `parse(text)` gives it but for ids. Statements that the change leaves alone are the same objects;
+ * one read anew in place of an old one of its sort keeps its id.
+ * @param text the text after the change
+ */
+export function reparse(tree: SyntaxTree, text: string, change: Change): SyntaxTree {
+  const delta = change.newEnd - change.oldEnd;
+  const fits =
+    change.start >= 0 && change.start <= change.oldEnd && change.start <= change.newEnd && change.oldEnd <= tree.length;
+  if (tree.sound && fits && text.length === tree.length + delta) {
+    const levels = levelsAround(tree, change);
+    for (let depth = levels.length - 1; depth >= 0; depth--) {
+      for (const further of [0, 1, 3]) {
+        const region = readRegion(tree, text, change, levels, depth, further);
+        if (region === 'whole file') return readWhole(tree, text);
+        if (region !== undefined) return splice(tree, levels, depth, region, delta);
+      }
+    }
+  }
+  return readWhole(tree, text);
+}
+
+function readWhole(tree: SyntaxTree, text: string): SyntaxTree {
+  const fresh = parse(text, tree.nextId);
+  return { ...fresh, body: { ...fresh.body, items: adopt(tree.body.items, fresh.body.items) } };
+}
+
+/** A block around the change. */
+interface Level {
+  readonly body: Body;
+  readonly owner: Statement | undefined;
+  /** where the owner starts in the old text; 0 for the file */
+  readonly start: number;
+  /** which item of the level above the owner is */
+  readonly index: number;
+}
+
+/** The blocks around the change, the file first. */
+function levelsAround(tree: SyntaxTree, change: Change): Level[] {
+  const levels: Level[] = [{ body: tree.body, owner: undefined, start: 0, index: 0 }];
+  let { body } = tree;
+  let from = 0;
+  for (;;) {
+    const index = lastStarting(body.offsets, change.start - from);
+    const statement = body.items[index];
+    if (statement?.body?.close === undefined || readsItsBlock(statement)) return levels;
+    from += body.offsets[index] ?? 0;
+    if (change.start <= from + statement.body.open || change.oldEnd > from + statement.body.close) return levels;
+    levels.push({ body: statement.body, owner: statement, start: from, index });
+    body = statement.body;
+  }
+}
+
+/** Whether what a statement is may hang on what its block holds: see `recognise`. */
+function readsItsBlock(statement: Statement): boolean {
+  return statement.type === 'entry' || statement.type === 'unreadable' || statement.flaws.length > 0;
+}
+
+/** What stands in place of some items of a block. */
+interface Region {
+  /** the items replaced: `[from, to)` */
+  readonly from: number;
+  readonly to: number;
+  readonly items: Statement[];
+  /** from the owner's start, in the new text */
+  readonly offsets: number[];
+  readonly nextId: number;
+}
+
+/**
+ * @param further how many untouched items more than one are read on the right
+ * @returns undefined when the region can not be told apart from what surrounds it
+ */
+function readRegion(
+  tree: SyntaxTree,
+  text: string,
+  change: Change,
+  levels: readonly Level[],
+  depth: number,
+  further: number,
+): Region | 'whole file' | undefined {
+  const level = levels[depth];
+  if (level === undefined) return undefined;
+  const { body, start } = level;
+  const delta = change.newEnd - change.oldEnd;
+  const { low, high } = touched(level, change);
+
+  // On the left a line without a block may be continued by what follows; one with a block is complete.
+  const left = body.items[low - 1];
+  const from = left !== undefined && left.body === undefined ? low - 1 : low;
+  const startAt =
+    from < low
+      ? start + (body.offsets[from] ?? 0)
+      : left !== undefined
+        ? start + (body.offsets[low - 1] ?? 0) + left.length
+        : start + body.open + 1;
+
+  // On the right the region ends with a head whose block is left as it is, with a whole line, or with the block.
+  const last = body.items[high];
+  const lastStart = start + (body.offsets[high] ?? 0);
+  let anchorAt =
+    high >= low && last?.body !== undefined && change.oldEnd <= lastStart + last.body.open ? high : high + 1;
+  if (further > 0) anchorAt = Math.min(high + 1 + further, Math.max(anchorAt, body.items.length));
+  const anchor = body.items[anchorAt];
+  const anchorStart = start + (body.offsets[anchorAt] ?? 0);
+  const to = anchor === undefined ? body.items.length : anchorAt + 1;
+  const shell =
+    anchor?.body !== undefined && anchor.type !== 'entry' && anchor.type !== 'unreadable' ? anchor.body : undefined;
+  const endAt =
+    delta +
+    (anchor === undefined
+      ? body.close === undefined
+        ? tree.length
+        : start + body.close
+      : shell !== undefined
+        ? anchorStart + shell.open + 1
+        : anchorStart + anchor.length);
+  const inFile = anchor === undefined && body.close === undefined;
+
+  const characters = copyOf(text.slice(startAt, endAt));
+  const lexed = lex(characters);
+  const brace = lexed.tokens.at(-1);
+  if (shell !== undefined) {
+    if (brace?.tokenType !== LCurly || brace.startOffset !== characters.length - 1) return undefined;
+    if (lexed.strayCloses > 0 || lexed.unclosed !== 1) return 'whole file';
+    if (lexed.tokens.at(-2)?.tokenType === UnclosedText) return undefined;
+    lexed.tokens.push({
+      image: '}',
+      startOffset: characters.length,
+      tokenType: RCurly,
+      tokenTypeIdx: RCurly.tokenTypeIdx ?? 0,
+    });
+  } else if (lexed.strayCloses + lexed.unclosed > 0) return 'whole file';
+  const first = lexed.tokens[0];
+  if (first?.tokenType === MergeMarker && startAt > 0 && !isLineEnd(text, startAt - 1)) return undefined;
+  if (!inFile && (runsOn(lexed, characters.length) || !lineIsFree(text, endAt))) return undefined;
+
+  const reader = new Reader(characters, tree.nextId);
+  const owner: Owner = {
+    statement: undefined,
+    start: start - startAt,
+    container: body.container,
+    open: -1,
+    items: [],
+    offsets: [],
+  };
+  layout(lexed, { owner, container: body.container, depth, indent: indentAt(text, startAt) }, reader);
+  if (reader.tooDeep || reader.strays.length > 0) return 'whole file';
+  const { items, offsets } = owner;
+
+  if (anchor !== undefined) {
+    const end = items.at(-1);
+    if (end === undefined) return undefined;
+    if (shell !== undefined) {
+      const grafted = graft(end, anchor, shell);
+      if (grafted === undefined) return undefined;
+      items[items.length - 1] = grafted;
+    } else {
+      const offset = offsets.at(-1) ?? 0;
+      if (start + offset + end.length !== endAt) return undefined;
+      if (end.body === undefined && mayGoOn(brace)) return undefined;
+      const listed = partedByCommas(body.container) && start + offset !== anchorStart + delta;
+      if (listed) return undefined;
+    }
+  }
+  return { from, to, items: adopt(body.items.slice(from, to), items), offsets, nextId: reader.nextId };
+}
+
+/** The items the change touches: `[low, high]`; none when `low` is above `high`. A block that is closed ends sharply. */
+function touched({ body, start }: Level, change: Change): { low: number; high: number } {
+  const reaches = (index: number): boolean => {
+    const item = body.items[index];
+    if (item === undefined) return false;
+    const end = start + (body.offsets[index] ?? 0) + item.length;
+    return end > change.start || (end === change.start && item.body === undefined);
+  };
+  let low = lastStarting(body.offsets, change.start - start) + 1;
+  while (reaches(low - 1)) low--;
+  return { low, high: lastStarting(body.offsets, change.oldEnd - start) };
+}
+
+/** The statement with its old block instead of the empty one; undefined when the block might be read otherwise now. */
+function graft(statement: Statement, anchor: Statement, block: Body): Statement | undefined {
+  const { body } = statement;
+  if (body === undefined || body.container !== block.container || readsItsBlock(statement)) return undefined;
+  const shift = body.open - block.open;
+  const moved: Body =
+    shift === 0
+      ? block
+      : {
+          ...block,
+          open: body.open,
+          close: block.close === undefined ? undefined : block.close + shift,
+          offsets: block.offsets.map((offset) => offset + shift),
+        };
+  const grafted: Draft<Statement> = { ...statement, body: moved, length: anchor.length + shift };
+  return grafted;
+}
+
+/** Whether the last words of the region would take in what follows on their line. */
+function runsOn(lexed: Lexed, end: number): boolean {
+  const openEnded = (token: IToken | undefined): boolean =>
+    token !== undefined && token.startOffset + token.image.length >= end;
+  const last = lexed.tokens.at(-1);
+  if (openEnded(lexed.comments.at(-1))) return true;
+  const swallows =
+    last?.tokenType === UnclosedText || last?.tokenType === DocComment || last?.tokenType === MergeMarker;
+  return swallows && openEnded(last);
+}
+
+/** Whether no further statement stands on the rest of the line: its indentation may have changed. */
+function lineIsFree(text: string, from: number): boolean {
+  for (let at = from; at < text.length; at++) {
+    const sign = text.charAt(at);
+    if (sign === '\n' || sign === '\r') return true;
+    if (sign === '/' && text.charAt(at + 1) === '/') return text.charAt(at + 2) !== '/' || text.charAt(at + 3) === '/';
+    if (sign !== ' ' && sign !== '\t' && sign !== '}' && sign !== ',') return false;
+  }
+  return true;
+}
+
+function isLineEnd(text: string, at: number): boolean {
+  const sign = text.charAt(at);
+  return sign === '\n' || sign === '\r';
+}
+
+/** The same characters in a string of their own, so that names cut from it do not keep a whole old file in memory. */
+function copyOf(part: string): string {
+  return ` ${part}`.slice(1);
+}
+
+/** The tree with the region in place; blocks around it are new, everything else is shared. */
+function splice(tree: SyntaxTree, levels: readonly Level[], depth: number, region: Region, delta: number): SyntaxTree {
+  let { items, offsets, from, to } = region as { items: Statement[]; offsets: number[]; from: number; to: number };
+  let body = tree.body;
+  for (let at = depth; at >= 0; at--) {
+    const level = levels[at];
+    if (level === undefined) break;
+    body = replaced(level.body, from, to, items, offsets, delta);
+    if (level.owner === undefined) break;
+    const owner: Draft<Statement> = { ...level.owner, body, length: level.owner.length + delta };
+    items = [owner];
+    offsets = [levels[at - 1]?.body.offsets[level.index] ?? 0];
+    from = level.index;
+    to = from + 1;
+  }
+  return { ...tree, length: tree.length + delta, body, nextId: region.nextId };
+}
+
+function replaced(body: Body, from: number, to: number, items: Statement[], offsets: number[], delta: number): Body {
+  const after = body.offsets.slice(to);
+  if (delta !== 0) for (let at = 0; at < after.length; at++) after[at] = (after[at] ?? 0) + delta;
+  return {
+    ...body,
+    close: body.close === undefined ? undefined : body.close + delta,
+    items: body.items.slice(0, from).concat(items, body.items.slice(to)),
+    offsets: body.offsets.slice(0, from).concat(offsets, after),
+  };
+}
