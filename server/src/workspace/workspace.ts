@@ -81,12 +81,12 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       changed();
     },
     change: (id, changes) => {
-      let now = opened.get(id);
+      let now: SourceFile | undefined = opened.get(id);
       if (!now) return;
       for (const change of changes) {
-        const text = now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
+        const text: string = now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
         const trouble = troubleOf(text);
-        const tree =
+        const tree: SourceFile['tree'] =
           trouble || now.trouble
             ? parse(trouble ? '' : text)
             : reparse(now.tree, text, {

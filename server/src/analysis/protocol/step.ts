@@ -56,7 +56,7 @@ export function resolveStep(scope: NameScope, step: StepStatement): ResolvedStep
       }),
     );
   }
-  const [first, ...others] = candidates.map((action) => fit(action, step, details));
+  const [first, ...others] = candidates.map((action) => matchAction(action, step, details));
   let best = first;
   for (const other of others) if (best && other.penalty < best.penalty) best = other;
 
@@ -164,7 +164,7 @@ function placeNames(scope: NameScope): string[] {
 }
 
 /** How far a step is from what an action asks for. The one that is least far is the one meant. */
-function fit(action: Action | Procedure, step: StepStatement, details: readonly Detail[]): Fit {
+function matchAction(action: Action | Procedure, step: StepStatement, details: readonly Detail[]): Fit {
   const filled = new Map<SlotModel, Detail[]>();
   const extra: Fit['extra'] = [];
   const misfits: Fit['misfits'] = [];

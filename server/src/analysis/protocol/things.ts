@@ -153,11 +153,6 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
   return things;
 }
 
-/** What is written about a thing, in its block in the protocol or in its catalogue entry. */
-export function valueOf(thing: Thing, property: string): PropertyValue | undefined {
-  return thing.values.get(property);
-}
-
 function kindOfThing(
   module: Module,
   item: ThingStatement,
