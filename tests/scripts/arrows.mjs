@@ -6,7 +6,7 @@ import { ensureInstalled, Failure, main, root } from './setup.mjs';
 /**
  * The broken import rules in a tree laid out like this project.
  * @param {string} folder its root
- * @returns {Promise<{ violations: { rule: string, from: string, to: string }[], modules: number }>}
+ * @returns {Promise<{ violations: { rule: string, from: string, to: string, cycle: string[] }[], modules: number }>}
  */
 export async function brokenArrows(folder) {
   const { cruise } = await import('dependency-cruiser');
@@ -23,7 +23,12 @@ export async function brokenArrows(folder) {
   if (typeof output === 'string') throw new Failure(output);
   return {
     modules: output.summary.totalCruised,
-    violations: output.summary.violations.map(({ rule, from, to }) => ({ rule: rule.name, from, to })),
+    violations: output.summary.violations.map(({ rule, from, to, cycle }) => ({
+      rule: rule.name,
+      from,
+      to,
+      cycle: (cycle ?? []).map(({ name }) => name),
+    })),
   };
 }
 
@@ -31,7 +36,14 @@ export async function brokenArrows(folder) {
 export async function checkArrows() {
   const { violations, modules } = await brokenArrows(root);
   if (violations.length > 0) {
-    throw new Failure(violations.map(({ rule, from, to }) => `${from} may not import ${to} (${rule})`).join('\n'));
+    throw new Failure(
+      violations
+        .map(
+          ({ rule, from, to, cycle }) =>
+            `${from} may not import ${to} (${rule})${cycle.length > 0 ? `, which leads back by ${cycle.join(' -> ')}` : ''}`,
+        )
+        .join('\n'),
+    );
   }
   process.stdout.write(`${modules} modules import only what they may.\n`);
 }
