@@ -138,7 +138,8 @@ function checkSources(module: Module, report: Report): void {
     if (item.type === 'protocol' || item.type === 'case') continue;
     for (const inner of [item, ...(item.body?.items ?? [])]) {
       if (!('source' in inner) || !inner.source) {
-        if (inner.type === 'lasts' && inner.atMost)
+        // A limit that is a property of the thing has its source where the property is filled in.
+        if (inner.type === 'lasts' && inner.atMost?.type === 'quantity')
           report(
             problemAt(limitWithoutSource, placeOf(module.id, inner, inner.head), {
               limit: `how long ${inner.state.text.replaceAll('_', ' ')} lasts`,

@@ -1,5 +1,5 @@
 import type { Expr, PropertyType, Span, Statement, ValueStatement } from '@curette/grammar';
-import { commonDimension, compare, dimensionNamed, fitTo, type Quantity, slipOf } from '@curette/shared';
+import { commonDimension, compare, dimensionNamed, fitTo, isCalendar, type Quantity, slipOf } from '@curette/shared';
 import { outsidePlausible } from '../../problems/outside_plausible.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
@@ -147,6 +147,8 @@ function checkQuantity(
   quantity: Quantity,
   report: Report,
 ): Value | undefined {
+  // Months and years are times as well: how long something heals is stated in them.
+  if (wanted === 'time' && isCalendar(quantity.dimension)) return { type: 'quantity', quantity };
   const dimension = dimensionNamed(wanted);
   const fitted =
     dimension &&

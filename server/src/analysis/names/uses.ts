@@ -36,7 +36,12 @@ export function checkUses(module: Module, tree: SyntaxTree, snapshot: Snapshot, 
         break;
       case 'unusable': {
         const file = use.target && snapshot.file(use.target);
-        report(problemAt(unusableFile, place, { path: path.text, trouble: (file ? file.trouble : undefined) ?? 'unreadable' }));
+        report(
+          problemAt(unusableFile, place, {
+            path: path.text,
+            trouble: (file ? file.trouble : undefined) ?? 'unreadable',
+          }),
+        );
         break;
       }
       case 'found': {

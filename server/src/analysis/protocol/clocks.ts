@@ -26,6 +26,9 @@ export type Reading =
 export interface Clock {
   /** from the end of one event (undefined: the beginning of the visit) to the beginning of another */
   readonly between: (since: FlowId | undefined, until: FlowId) => Reading;
+  /** from the end of an event (undefined: the beginning of the visit) to the end of the visit */
+  readonly toEnd: (since: FlowId | undefined) => Elapsed | undefined;
+  readonly has: (id: FlowId) => boolean;
   /** how long an event takes, with all that is inside it */
   readonly duration: (flow: Flow) => Duration;
 }
@@ -62,7 +65,7 @@ export function clockOf(items: readonly Flow[]): Clock {
     return duration;
   };
 
-  const build = (list: readonly Flow[], owner: Flow | undefined, spot: Spot | undefined): number => {
+  const build = (list: readonly Flow[], owner: Flow | undefined, spot: Spot | undefined): List => {
     const lo = new Float64Array(list.length + 1);
     const hi = new Float64Array(list.length + 1);
     const unstated = new Uint32Array(list.length + 1);
@@ -77,12 +80,16 @@ export function clockOf(items: readonly Flow[]): Clock {
       const here = { list: made, at };
       spots.set(flow.id, here);
       let waiting = flow.type === 'wait' && flow.until ? 1 : 0;
-      if (flow.type !== 'step') for (const inner of innerLists(flow)) waiting += build(inner, flow, here);
+      if (flow.type !== 'step')
+        for (const inner of innerLists(flow)) {
+          const built = build(inner, flow, here);
+          waiting += built.waits[inner.length] as number;
+        }
       waits[at + 1] = (waits[at] as number) + waiting;
     });
-    return waits[list.length] as number;
+    return made;
   };
-  build(items, undefined, undefined);
+  const top = build(items, undefined, undefined);
 
   const between: Clock['between'] = (since, until) => {
     const end = spots.get(until);
@@ -93,7 +100,20 @@ export function clockOf(items: readonly Flow[]): Clock {
     const from = start ? { list: start.list, at: start.at + 1 } : { list: listAtTop(end), at: 0 };
     return walk(sum, from, end) ? { ok: true, elapsed: sum.done() } : { ok: false, reason: 'side by side' };
   };
-  return { between, duration: durationOf };
+  const toEnd: Clock['toEnd'] = (since) => {
+    const sum = new Sum(durationOf);
+    const start = since === undefined ? undefined : spots.get(since);
+    if (since !== undefined && !start) return undefined;
+    let here = start ? { list: start.list, at: start.at + 1 } : { list: top, at: 0 };
+    for (;;) {
+      const { owner, spot } = here.list;
+      if (owner?.type === 'together') sum.restOfLane(owner, here);
+      else sum.range(here.list, here.at, here.list.items.length);
+      if (!spot) return sum.done();
+      here = { list: spot.list, at: spot.at + 1 };
+    }
+  };
+  return { between, toEnd, has: (id) => spots.has(id), duration: durationOf };
 }
 
 function listAtTop(spot: Spot): List {

@@ -292,7 +292,7 @@ function lowerComplication(
     ...base,
     type: 'complication',
     label,
-    assumption: { key: `#${base.id}`, values: new Set(['yes']), of: 2, words: label },
+    assumption: { key: `#${base.id}`, values: new Set(['yes']), of: 2, words: `"${label}" happens` },
     items: lowerItems(context, item.body?.items ?? []),
     duration: instant,
     by: [],

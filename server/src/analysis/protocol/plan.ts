@@ -4,6 +4,7 @@ import { type Problem, problemAt, type Report } from '../../problems/problem.ts'
 import { ruleBroken } from '../../problems/rule_broken.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
+import { secondsOf } from '../kinds/seconds.ts';
 import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
 import { type Environment, evaluate, inThingsMeasure, judge } from '../rules/evaluate.ts';
@@ -282,16 +283,17 @@ export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNe
       thing: () => undefined,
       state: undefined,
     });
-    if (value.type !== 'quantity' || !Number.isFinite(value.quantity.range.hi)) return undefined;
-    return { seconds: value.quantity.range.hi, limit: value.quantity, age };
+    const time = value.type === 'quantity' ? secondsOf(value.quantity) : undefined;
+    if (value.type !== 'quantity' || !time || !Number.isFinite(time.hi)) return undefined;
+    return { seconds: time.hi, limit: value.quantity, age };
   }
   return undefined;
 }
 
-/** `for 10 min` asks for at least that; `for 10..60 min` for no less and no more. */
-export function ageRange(quantity: Quantity): Range {
-  const { lo, hi } = quantity.range;
-  return { lo, hi: lo === hi ? Number.POSITIVE_INFINITY : hi };
+/** Seconds. `for 10 min` asks for at least that; `for 10..60 min` for no less and no more. Undefined for what is no time. */
+function ageRange(quantity: Quantity): Range | undefined {
+  const time = secondsOf(quantity);
+  return time && { lo: time.lo, hi: time.lo === time.hi ? Number.POSITIVE_INFINITY : time.hi };
 }
 
 export function spanOfFilling(filling: Filling): { readonly start: number; readonly end: number } {

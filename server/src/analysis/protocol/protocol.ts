@@ -6,14 +6,16 @@ import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongWord } from '../../problems/wrong_word.ts';
 import { guard } from '../guard.ts';
 import { readQuantity } from '../kinds/quantity.ts';
-import { placeOf, type Rule } from '../model.ts';
+import { type Duration, placeOf, type Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { type Clock, clockOf } from './clocks.ts';
+import { courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { type Lowering, lowerItems } from './lower.ts';
 import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
+import { trackIndex, trackWith } from './plan.ts';
 import type { States } from './possibility.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
 import { readThings, type Things, thingsKey } from './things.ts';
@@ -77,10 +79,12 @@ export function checkProtocol(
     const exit = followed.exit;
     const ending: StateFinding[] = [];
     const noting: Following = { ...context.following, find: (finding) => ending.push(finding) };
-    if (exit) {
+    const left = exit && [...exit];
+    if (left) {
       const after = items.at(-1);
-      endOf(noting, exit, { type: 'visit', after });
-      if (number === visitStatements.length - 1) endOf(noting, exit, { type: 'protocol', after });
+      endOf(noting, left, { type: 'visit', after });
+      if (number === visitStatements.length - 1) endOf(noting, left, { type: 'protocol', after });
+      settle(context.following, ending, left);
     }
     const same = kept !== undefined && sameItems(kept.items, items);
     visits.push({
@@ -92,11 +96,17 @@ export function checkProtocol(
       usage: same ? kept.usage : usageOf(items),
     });
     // A visit that every path leaves early: the next one begins from where it stood at its beginning.
-    states = exit ?? entry;
+    states = left ?? entry;
   });
 
+  const course = once(() =>
+    courseOf(
+      visits.map((visit) => visit.clock),
+      gapsBetween(module, statement),
+    ),
+  );
   for (const visit of visits) {
-    const telling = { module, things: context.things, visit: visit.statement, clock: visit.clock, flow, branch };
+    const telling = { module, things: context.things, visit: visit.statement, course, flow, branch };
     const told = new Set<string>();
     const tell = (finding: StateFinding) => {
       let problem: Problem | undefined;
@@ -120,6 +130,34 @@ export function checkProtocol(
   pass('usage', () => checkUsage(module, context.things, usages, report));
   pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
   return { statement, context, visits, problems, flow };
+}
+
+/** What is told to be left undone at the end of one visit is not told again at the end of the next. */
+function settle(following: Following, ending: readonly StateFinding[], states: States): void {
+  for (const finding of ending) {
+    if (finding.type !== 'left') continue;
+    const [state] = finding.duty.states;
+    const track = state === undefined ? undefined : trackWith(finding.thing, state);
+    if (!track || state === undefined) continue;
+    const index = trackIndex(finding.thing, track, following.monitors.length);
+    const fine = (states[index] ?? []).filter((one) => finding.duty.states.includes(one.state));
+    states[index] = fine.length > 0 ? fine : [{ state, since: undefined, when: [] }];
+  }
+}
+
+/** The time between each visit and the next, from the waits that stand between them. */
+function gapsBetween(module: Module, statement: ProtocolStatement): Duration[] {
+  const gaps: Duration[] = [];
+  let waits: Statement[] = [];
+  let seen = false;
+  for (const item of statement.body?.items ?? []) {
+    if (item.type === 'wait') waits.push(item);
+    if (item.type !== 'visit') continue;
+    if (seen) gaps.push(gapOf(module, waits));
+    seen = true;
+    waits = [];
+  }
+  return gaps;
 }
 
 function contextOf(
@@ -194,7 +232,8 @@ function checkNotJudged(
 ): void {
   const what: string[] = [];
   const items = statement.body?.items ?? [];
-  if (items.some((item) => item.type === 'wait')) what.push('the waits between visits as calendar time');
+  if (items.some((item) => item.type === 'wait'))
+    what.push('dates on a calendar (a month between visits counts as 28 to 33 days)');
   if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
   if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
     what.push('whether review and approval are current');

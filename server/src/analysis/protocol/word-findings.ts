@@ -17,7 +17,7 @@ import { wrongState } from '../../problems/wrong_state.ts';
 import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { wordsOf } from '../rules/pattern.ts';
-import type { Clock } from './clocks.ts';
+import type { Course } from './course.ts';
 import type { Flow, FlowId } from './flow.ts';
 import { siteOf } from './flow.ts';
 import { insertStep, stepInto } from './mends.ts';
@@ -31,7 +31,7 @@ export interface Telling {
   readonly module: Module;
   readonly things: Things;
   readonly visit: Statement;
-  readonly clock: () => Clock;
+  readonly course: () => Course;
   /** an event of this protocol by its id, whatever visit it is in */
   readonly flow: (id: FlowId) => Flow | undefined;
   /** the one option (its statement) that a finding's values lead to */
@@ -201,7 +201,7 @@ export interface Way {
 function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem | undefined {
   const { need, flow, since } = finding;
   const { module } = telling;
-  const reading = telling.clock().between(since, flow.id);
+  const reading = telling.course().between(since, flow.id);
   const place = placeAtThing(flow, need.thing);
   const began = since === undefined ? undefined : telling.flow(since);
   const shared = {
@@ -225,8 +225,8 @@ function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clo
   // A wait for this very state, since it began: however short the rest, the state is then that old.
   for (const { flow: part } of elapsed.waits ? elapsed.between() : []) {
     if (part.type !== 'wait' || part.until?.index !== need.index || part.until.state !== need.state) continue;
-    const after = telling.clock().between(part.id, flow.id);
-    const before = telling.clock().between(since, part.id);
+    const after = telling.course().between(part.id, flow.id);
+    const before = telling.course().between(since, part.id);
     if (!after.ok || !before.ok) continue;
     lo = Math.max(lo, part.until.seconds + after.elapsed.lo);
     hi = Math.min(hi, Math.max(part.until.seconds, before.elapsed.hi) + after.elapsed.hi);
