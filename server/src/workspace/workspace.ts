@@ -85,7 +85,9 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       if (!now) return;
       for (const change of changes) {
         const text: string = now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
-        const trouble = troubleOf(text);
+        // The rest of the text was looked through when it came.
+        const trouble: SourceFile['trouble'] =
+          now.trouble || text.length > LARGEST_FILE || change.text.includes('\u0000') ? troubleOf(text) : undefined;
         const tree: SourceFile['tree'] =
           trouble || now.trouble
             ? parse(trouble ? '' : text)

@@ -1,4 +1,6 @@
 import type { Duration } from '../model.ts';
+import { type Chunk, perChunk } from './chunks.ts';
+import { durationOf, listDuration } from './durations.ts';
 import { type Flow, type FlowId, innerLists } from './flow.ts';
 
 /**
@@ -20,7 +22,7 @@ export interface Elapsed {
 
 export type Reading =
   | { readonly ok: true; readonly elapsed: Elapsed }
-  /** the two stand in lanes that run side by side */
+  /** the two stand in lanes that run side by side, or not in one course of work */
   | { readonly ok: false; readonly reason: 'side by side' | 'other visit' };
 
 export interface Clock {
@@ -29,126 +31,140 @@ export interface Clock {
   /** from the end of an event (undefined: the beginning of the visit) to the end of the visit */
   readonly toEnd: (since: FlowId | undefined) => Elapsed | undefined;
   readonly has: (id: FlowId) => boolean;
-  /** how long an event takes, with all that is inside it */
-  readonly duration: (flow: Flow) => Duration;
 }
 
-interface Spot {
-  readonly list: List;
-  readonly at: number;
-}
-
-interface List {
-  readonly items: readonly Flow[];
-  /** the event this list is inside of; undefined for the visit itself */
-  readonly owner: Flow | undefined;
-  readonly spot: Spot | undefined;
-  /** sums of the ranges of all events before each position, one more than there are events */
+/** Sums of the ranges of all events before each position; one more position than there are events. */
+interface Times {
   readonly lo: Float64Array;
   readonly hi: Float64Array;
-  /** number of events before each position whose length is not stated */
+  /** number of events whose length is not stated */
   readonly unstated: Uint32Array;
-  /** number of waits for a state in or inside the events before each position */
+  /** number of waits for a state, those inside events included */
   readonly waits: Uint32Array;
 }
 
-/** A clock for one visit. */
-export function clockOf(items: readonly Flow[]): Clock {
-  const spots = new Map<FlowId, Spot>();
-  const durations = new Map<Flow, Duration>();
-
-  const durationOf = (flow: Flow): Duration => {
-    const known = durations.get(flow);
-    if (known) return known;
-    const duration = whole(flow, durationOf);
-    durations.set(flow, duration);
-    return duration;
+/** A list of events as the clock reads it: the whole visit, or a list inside an event. */
+interface List {
+  readonly length: number;
+  readonly sums: (at: number) => {
+    readonly lo: number;
+    readonly hi: number;
+    readonly unstated: number;
+    readonly waits: number;
   };
-
-  const build = (list: readonly Flow[], owner: Flow | undefined, spot: Spot | undefined): List => {
-    const lo = new Float64Array(list.length + 1);
-    const hi = new Float64Array(list.length + 1);
-    const unstated = new Uint32Array(list.length + 1);
-    const waits = new Uint32Array(list.length + 1);
-    const made: List = { items: list, owner, spot, lo, hi, unstated, waits };
-    list.forEach((flow, at) => {
-      const duration = durationOf(flow);
-      lo[at + 1] = (lo[at] as number) + duration.lo;
-      // Endless lengths are counted, not added: a later difference of sums must not be infinity less infinity.
-      hi[at + 1] = (hi[at] as number) + (duration.stated ? duration.hi : 0);
-      unstated[at + 1] = (unstated[at] as number) + (duration.stated ? 0 : 1);
-      const here = { list: made, at };
-      spots.set(flow.id, here);
-      let waiting = flow.type === 'wait' && flow.until ? 1 : 0;
-      if (flow.type !== 'step')
-        for (const inner of innerLists(flow)) {
-          const built = build(inner, flow, here);
-          waiting += built.waits[inner.length] as number;
-        }
-      waits[at + 1] = (waits[at] as number) + waiting;
-    });
-    return made;
-  };
-  const top = build(items, undefined, undefined);
-
-  const between: Clock['between'] = (since, until) => {
-    const end = spots.get(until);
-    if (!end) return { ok: false, reason: 'other visit' };
-    const start = since === undefined ? undefined : spots.get(since);
-    if (since !== undefined && !start) return { ok: false, reason: 'other visit' };
-    const sum = new Sum(durationOf);
-    const from = start ? { list: start.list, at: start.at + 1 } : { list: listAtTop(end), at: 0 };
-    return walk(sum, from, end) ? { ok: true, elapsed: sum.done() } : { ok: false, reason: 'side by side' };
-  };
-  const toEnd: Clock['toEnd'] = (since) => {
-    const sum = new Sum(durationOf);
-    const start = since === undefined ? undefined : spots.get(since);
-    if (since !== undefined && !start) return undefined;
-    let here = start ? { list: start.list, at: start.at + 1 } : { list: top, at: 0 };
-    for (;;) {
-      const { owner, spot } = here.list;
-      if (owner?.type === 'together') sum.restOfLane(owner, here);
-      else sum.range(here.list, here.at, here.list.items.length);
-      if (!spot) return sum.done();
-      here = { list: spot.list, at: spot.at + 1 };
-    }
-  };
-  return { between, toEnd, has: (id) => spots.has(id), duration: durationOf };
+  readonly slice: (from: number, to: number) => readonly Flow[];
 }
 
-function listAtTop(spot: Spot): List {
-  let { list } = spot;
-  while (list.spot) list = list.spot.list;
-  return list;
+/** A position in a list, and where the event that the list is inside of stands. */
+interface Spot {
+  readonly list: List;
+  readonly at: number;
+  readonly owner: Flow | undefined;
+  readonly up: Spot | undefined;
+}
+
+/** Where an event stands within its stretch: positions inwards, the first in the stretch itself. */
+interface Path {
+  readonly at: number;
+  readonly inside: { readonly items: readonly Flow[]; readonly owner: Flow; readonly up: Path } | undefined;
+}
+
+/** A clock for one visit. */
+export function clockOf(chunks: readonly Chunk[]): Clock {
+  const starts: number[] = [];
+  const before: { lo: number; hi: number; unstated: number; waits: number }[] = [];
+  let length = 0;
+  let total = { lo: 0, hi: 0, unstated: 0, waits: 0 };
+  for (const chunk of chunks) {
+    starts.push(length);
+    before.push(total);
+    const times = timesOfChunk(chunk);
+    const end = chunk.items.length;
+    total = plus(total, at(times, end));
+    length += end;
+  }
+  const top: List = {
+    length,
+    sums: (position) => {
+      const i = lastAtMost(starts, position);
+      const chunk = chunks[i];
+      return chunk ? plus(before[i] ?? total, at(timesOfChunk(chunk), position - (starts[i] ?? 0))) : total;
+    },
+    slice: (from, to) =>
+      chunks.flatMap((chunk, i) => {
+        const start = starts[i] ?? 0;
+        return chunk.items.slice(Math.max(0, from - start), Math.max(0, to - start));
+      }),
+  };
+
+  const spotOf = (id: FlowId): Spot | undefined => {
+    for (let i = 0; i < chunks.length; i++) {
+      const path = pathsOfChunk(chunks[i] as Chunk).get(id);
+      if (path) return resolve(path, starts[i] ?? 0);
+    }
+    return undefined;
+  };
+  const resolve = (path: Path, start: number): Spot => {
+    if (!path.inside) return { list: top, at: start + path.at, owner: undefined, up: undefined };
+    const { items, owner, up } = path.inside;
+    return { list: innerList(items), at: path.at, owner, up: resolve(up, start) };
+  };
+
+  return {
+    has: (id) => chunks.some((chunk) => pathsOfChunk(chunk).has(id)),
+    between: (since, until) => {
+      const end = spotOf(until);
+      const start = since === undefined ? undefined : spotOf(since);
+      if (!end || (since !== undefined && !start)) return { ok: false, reason: 'other visit' };
+      const sum = new Sum();
+      const from: Spot = start ? after(start) : { list: top, at: 0, owner: undefined, up: undefined };
+      return walk(sum, from, end) ? { ok: true, elapsed: sum.done() } : { ok: false, reason: 'side by side' };
+    },
+    toEnd: (since) => {
+      const sum = new Sum();
+      const start = since === undefined ? undefined : spotOf(since);
+      if (since !== undefined && !start) return undefined;
+      let here: Spot = start ? after(start) : { list: top, at: 0, owner: undefined, up: undefined };
+      for (;;) {
+        if (here.owner?.type === 'together') sum.restOfLane(here.owner, here);
+        else sum.range(here.list, here.at, here.list.length);
+        if (!here.up) return sum.done();
+        here = after(here.up);
+      }
+    },
+  };
 }
 
 /** Adds up from a position to another; false when they stand in lanes side by side. */
 function walk(sum: Sum, from: Spot, to: Spot): boolean {
   const above: Spot[] = [];
-  for (let spot: Spot | undefined = to; spot; spot = spot.list.spot) above.unshift(spot);
+  for (let spot: Spot | undefined = to; spot; spot = spot.up) above.unshift(spot);
   let here = from;
   // Outwards from where the state began, to the list that both stand in.
   for (;;) {
-    const { list, at } = here;
+    const { list } = here;
     const meeting = above.find((spot) => spot.list === list);
-    if (meeting && meeting.at >= at) {
-      sum.range(list, at, meeting.at);
+    if (meeting && meeting.at >= here.at) {
+      sum.range(list, here.at, meeting.at);
       break;
     }
-    const { owner, spot } = list;
-    if (!owner || !spot) return false;
-    if (owner.type === 'together') sum.restOfLane(owner, here);
-    else sum.range(list, at, list.items.length);
+    if (!here.owner || !here.up) return false;
+    if (here.owner.type === 'together') sum.restOfLane(here.owner, here);
+    else sum.range(list, here.at, list.length);
     // Once more around: the rest of this time, then from the beginning of the next.
-    here = meeting && owner.type === 'repeat' ? { list, at: 0 } : { list: spot.list, at: spot.at + 1 };
+    here = meeting && here.owner.type === 'repeat' ? { ...here, at: 0 } : after(here.up);
   }
   // Inwards to where the step stands.
   const inner = above.slice(above.findIndex((spot) => spot.list === here.list) + 1);
   for (const spot of inner) {
     sum.range(spot.list, 0, spot.at);
-    if (spot.list.owner?.type === 'repeat') sum.roundsBefore(spot.list.owner);
+    if (spot.owner?.type === 'repeat') sum.roundsBefore(spot.owner);
   }
   return true;
+}
+
+function after(spot: Spot): Spot {
+  return { ...spot, at: spot.at + 1 };
 }
 
 class Sum {
@@ -156,47 +172,44 @@ class Sum {
   private hi = 0;
   private open = false;
   private waits = false;
-  private readonly stretches: { readonly items: readonly Flow[]; readonly from: number; readonly to: number }[] = [];
-  private readonly durationOf: (flow: Flow) => Duration;
-
-  constructor(durationOf: (flow: Flow) => Duration) {
-    this.durationOf = durationOf;
-  }
+  private readonly stretches: (() => readonly Flow[])[] = [];
 
   range(list: List, from: number, to: number): void {
     if (to <= from) return;
-    this.lo += (list.lo[to] as number) - (list.lo[from] as number);
-    this.hi += (list.hi[to] as number) - (list.hi[from] as number);
-    if (list.unstated[to] !== list.unstated[from]) this.open = true;
-    if (list.waits[to] !== list.waits[from]) this.waits = true;
-    this.stretches.push({ items: list.items, from, to });
+    const a = list.sums(from);
+    const b = list.sums(to);
+    this.lo += b.lo - a.lo;
+    this.hi += b.hi - a.hi;
+    if (b.unstated !== a.unstated) this.open = true;
+    if (b.waits !== a.waits) this.waits = true;
+    this.stretches.push(() => list.slice(from, to));
   }
 
   /** The rest of a lane, then whatever the longest other lane still takes. */
   restOfLane(together: Flow, here: Spot): void {
-    const { list } = here;
-    const end = list.items.length;
-    const restLo = (list.lo[end] as number) - (list.lo[here.at] as number);
-    const all = this.durationOf(together);
-    this.lo += Math.max(restLo, all.lo - (list.hi[here.at] as number));
-    if (all.stated) this.hi += Math.max(restLo, all.hi - (list.lo[here.at] as number));
+    const end = here.list.sums(here.list.length);
+    const gone = here.list.sums(here.at);
+    const restLo = end.lo - gone.lo;
+    const all = durationOf(together);
+    this.lo += Math.max(restLo, all.lo - gone.hi);
+    if (all.stated) this.hi += Math.max(restLo, all.hi - gone.lo);
     else this.open = true;
-    this.stretches.push({ items: [together], from: 0, to: 1 });
+    this.stretches.push(() => [together]);
   }
 
   /** The step may stand in a later round. */
   roundsBefore(repeat: Flow): void {
     if (repeat.type !== 'repeat') return;
-    const body = listDuration(repeat.items, this.durationOf);
+    const body = listDuration(repeat.items);
     const more = (repeat.atMost ?? Number.POSITIVE_INFINITY) - 1;
     if (more <= 0) return;
     if (body.stated && Number.isFinite(more)) this.hi += body.hi * more;
     else this.open = true;
-    this.stretches.push({ items: [repeat], from: 0, to: 1 });
+    this.stretches.push(() => [repeat]);
   }
 
   done(): Elapsed {
-    const { stretches, durationOf } = this;
+    const { stretches } = this;
     return {
       lo: this.lo,
       hi: this.open ? Number.POSITIVE_INFINITY : this.hi,
@@ -204,73 +217,87 @@ class Sum {
       waits: this.waits,
       between: () =>
         stretches
-          .flatMap(({ items, from, to }) => items.slice(from, to))
+          .flatMap((items) => items())
           .map((flow) => ({ flow, duration: durationOf(flow) }))
           .filter(({ flow, duration }) => duration.hi > 0 || (flow.type === 'wait' && flow.until !== undefined)),
     };
   }
 }
 
-/** An event with all that is inside it. */
-function whole(flow: Flow, durationOf: (flow: Flow) => Duration): Duration {
-  switch (flow.type) {
-    case 'step':
-    case 'pause':
-    case 'wait':
-    case 'plain':
-    case 'stop':
-      return flow.duration;
-    case 'call':
-      return flow.duration.hi > 0 ? flow.duration : listDuration(flow.items, durationOf);
-    case 'verify':
-      return flow.otherwise ? plus(flow.duration, maybe(listDuration(flow.otherwise, durationOf))) : flow.duration;
-    case 'complication':
-      return maybe(listDuration(flow.items, durationOf));
-    case 'decide': {
-      const branches = flow.branches.filter((branch) => !stops(branch.items));
-      if (branches.length === 0) return flow.duration;
-      return plus(flow.duration, either(branches.map((branch) => listDuration(branch.items, durationOf))));
-    }
-    case 'together': {
-      const lanes = flow.lanes.map((lane) => listDuration(lane.items, durationOf));
-      return {
-        lo: Math.max(0, ...lanes.map((lane) => lane.lo)),
-        hi: Math.max(0, ...lanes.map((lane) => lane.hi)),
-        stated: lanes.every((lane) => lane.stated),
-      };
-    }
-    case 'repeat': {
-      const body = listDuration(flow.items, durationOf);
-      if (flow.atMost === undefined) return { lo: body.lo, hi: Number.POSITIVE_INFINITY, stated: false };
-      return { lo: body.lo, hi: body.hi * flow.atMost, stated: body.stated };
-    }
-    default:
-      return flow satisfies never;
-  }
+const timesOfChunk = perChunk((chunk) => timesOf(chunk.items));
+
+const pathsOfChunk = perChunk((chunk) => {
+  const paths = new Map<FlowId, Path>();
+  const visit = (items: readonly Flow[], inside: Path['inside']): void => {
+    items.forEach((flow, position) => {
+      const path: Path = { at: position, inside };
+      paths.set(flow.id, path);
+      for (const inner of innerLists(flow)) visit(inner, { items: inner, owner: flow, up: path });
+    });
+  };
+  visit(chunk.items, undefined);
+  return paths;
+});
+
+const innerKept = new WeakMap<readonly Flow[], List>();
+
+function innerList(items: readonly Flow[]): List {
+  const known = innerKept.get(items);
+  if (known) return known;
+  const times = timesOf(items);
+  const list: List = {
+    length: items.length,
+    sums: (position) => at(times, position),
+    slice: (from, to) => items.slice(from, to),
+  };
+  innerKept.set(items, list);
+  return list;
 }
 
-export function listDuration(items: readonly Flow[], durationOf: (flow: Flow) => Duration): Duration {
-  let sum: Duration = { lo: 0, hi: 0, stated: true };
-  for (const flow of items) sum = plus(sum, durationOf(flow));
-  return sum;
+function timesOf(items: readonly Flow[]): Times {
+  const lo = new Float64Array(items.length + 1);
+  const hi = new Float64Array(items.length + 1);
+  const unstated = new Uint32Array(items.length + 1);
+  const waits = new Uint32Array(items.length + 1);
+  items.forEach((flow, position) => {
+    const duration = durationOf(flow);
+    lo[position + 1] = (lo[position] ?? 0) + duration.lo;
+    // Endless lengths are counted, not added: a later difference of sums must not be infinity less infinity.
+    hi[position + 1] = (hi[position] ?? 0) + (duration.stated ? duration.hi : 0);
+    unstated[position + 1] = (unstated[position] ?? 0) + (duration.stated ? 0 : 1);
+    waits[position + 1] = (waits[position] ?? 0) + waitsIn(flow);
+  });
+  return { lo, hi, unstated, waits };
 }
 
-function plus(a: Duration, b: Duration): Duration {
-  return { lo: a.lo + b.lo, hi: a.hi + b.hi, stated: a.stated && b.stated };
+function waitsIn(flow: Flow): number {
+  if (flow.type === 'step') return 0;
+  let count = flow.type === 'wait' && flow.until ? 1 : 0;
+  for (const inner of innerLists(flow)) for (const other of inner) count += waitsIn(other);
+  return count;
 }
 
-function maybe(duration: Duration): Duration {
-  return { ...duration, lo: 0 };
-}
-
-function either(durations: readonly Duration[]): Duration {
+function at(times: Times, position: number) {
   return {
-    lo: Math.min(...durations.map((duration) => duration.lo)),
-    hi: Math.max(...durations.map((duration) => duration.hi)),
-    stated: durations.every((duration) => duration.stated),
+    lo: times.lo[position] ?? 0,
+    hi: times.hi[position] ?? 0,
+    unstated: times.unstated[position] ?? 0,
+    waits: times.waits[position] ?? 0,
   };
 }
 
-function stops(items: readonly Flow[]): boolean {
-  return items.some((flow) => flow.type === 'stop');
+function plus(a: ReturnType<typeof at>, b: ReturnType<typeof at>): ReturnType<typeof at> {
+  return { lo: a.lo + b.lo, hi: a.hi + b.hi, unstated: a.unstated + b.unstated, waits: a.waits + b.waits };
+}
+
+/** Index of the last of the ascending numbers that is at most `value`. */
+function lastAtMost(ascending: readonly number[], value: number): number {
+  let low = 0;
+  let high = ascending.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((ascending[middle] ?? 0) <= value) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }

@@ -9,6 +9,7 @@ import { readQuantity } from '../kinds/quantity.ts';
 import { type Duration, placeOf, type Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
+import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
@@ -19,7 +20,7 @@ import { trackIndex, trackWith } from './plan.ts';
 import type { States } from './possibility.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
 import { readThings, type Things, thingsKey } from './things.ts';
-import { checkRepeated, checkUsage, type Usage, usageOf } from './usage.ts';
+import { checkRepeated, checkUsage, usageOf } from './usage.ts';
 import { type FollowedVisit, followVisit } from './visit.ts';
 import { wordFinding } from './word-findings.ts';
 
@@ -38,8 +39,9 @@ export interface VisitFacts {
   readonly followed: FollowedVisit;
   /** found at the end of the visit, and of the protocol if it is the last */
   readonly ending: readonly StateFinding[];
+  /** the same events in stretches, with what is kept of each */
+  readonly chunks: readonly Chunk[];
   readonly clock: () => Clock;
-  readonly usage: Usage;
 }
 
 export interface ProtocolFacts {
@@ -71,9 +73,9 @@ export function checkProtocol(
   const branch = branchesById(() => visits);
   let states: States = initialStates();
   visitStatements.forEach((visit, number) => {
-    const items = lowerItems(context.lowering, visit.body?.items ?? []);
     const old = previous?.visits.find((other) => other.statement.id === visit.id);
     const kept = previous?.context === context ? old : undefined;
+    const items = lowerAgain(context.lowering, visit.body?.items ?? [], kept);
     const entry = enterVisit(context.following, states);
     const followed = followVisit(context.following, visit, items, entry, kept?.followed);
     const exit = followed.exit;
@@ -86,15 +88,8 @@ export function checkProtocol(
       if (number === visitStatements.length - 1) endOf(noting, left, { type: 'protocol', after });
       settle(context.following, ending, left);
     }
-    const same = kept !== undefined && sameItems(kept.items, items);
-    visits.push({
-      statement: visit,
-      items,
-      followed,
-      ending,
-      clock: same ? kept.clock : once(() => clockOf(items)),
-      usage: same ? kept.usage : usageOf(items),
-    });
+    const chunks = kept?.items === items ? kept.chunks : chunksOf(items, kept?.chunks ?? []);
+    visits.push({ statement: visit, items, chunks, followed, ending, clock: once(() => clockOf(chunks)) });
     // A visit that every path leaves early: the next one begins from where it stood at its beginning.
     states = left ?? entry;
   });
@@ -119,14 +114,12 @@ export function checkProtocol(
       told.add(key);
       report(problem);
     };
-    forEachFlow(visit.items, (event) => {
-      for (const problem of event.problems) report(problem);
-    });
+    for (const chunk of visit.chunks) for (const problem of problemsOf(chunk)) report(problem);
     for (const found of visit.followed.found) for (const finding of found) tell(finding);
     for (const finding of visit.ending) tell(finding);
-    pass('repeated steps', () => checkRepeated(module, visit.items, (event) => text(event.statement), report));
+    pass('repeated steps', () => checkRepeated(module, visit.chunks, (event) => text(event.statement), report));
   }
-  const usages = visits.map((visit) => visit.usage);
+  const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, report));
   pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
   return { statement, context, visits, problems, flow };
@@ -237,17 +230,15 @@ function checkNotJudged(
   if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
   if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
     what.push('whether review and approval are current');
-  const verbs = new Set<string>();
-  let lanes = false;
-  for (const visit of visits)
-    forEachFlow(visit.items, (flow) => {
-      if (flow.type === 'step') verbs.add(flow.verb);
-      if (flow.type === 'together') lanes = true;
-    });
+  const seen = visits.flatMap((visit) => visit.chunks.map(seenIn));
+  const lanes = seen.some((part) => part.lanes);
   if (lanes) what.push('whether one person is asked to work in two lanes at once');
   for (const rule of context.rules)
     for (const form of rule.forms)
-      if (form.type === 'not judged' && (form.verbs === undefined || form.verbs.some((verb) => verbs.has(verb))))
+      if (
+        form.type === 'not judged' &&
+        (form.verbs === undefined || form.verbs.some((verb) => seen.some((part) => part.verbs.has(verb))))
+      )
         what.push(`${form.about} (rule ${rule.name})`);
   if (what.length > 0)
     report(
@@ -257,39 +248,87 @@ function checkNotJudged(
     );
 }
 
+/** An event by its id, looked for stretch by stretch. */
 function flowsById(visits: () => readonly VisitFacts[]): (id: FlowId) => Flow | undefined {
-  const index = once(() => {
-    const flows = new Map<FlowId, Flow>();
-    for (const visit of visits()) forEachFlow(visit.items, (flow) => flows.set(flow.id, flow));
-    return flows;
-  });
-  return (id) => index().get(id);
+  return (id) => {
+    for (const visit of visits())
+      for (const chunk of visit.chunks) {
+        const flow = flowsOf(chunk).get(id);
+        if (flow) return flow;
+      }
+    return undefined;
+  };
 }
 
-/** The options by the finding's values that lead to them. */
+/** The option that a finding's values lead to; undefined when several do. */
 function branchesById(
   visits: () => readonly VisitFacts[],
 ): (key: string, values: ReadonlySet<string>) => number | undefined {
-  const index = once(() => {
-    const branches: { key: string; values: ReadonlySet<string>; statement: number }[] = [];
-    for (const visit of visits())
-      forEachFlow(visit.items, (flow) => {
-        if (flow.call) return;
-        if (flow.type === 'decide')
-          for (const { assumption, statement } of flow.branches)
-            branches.push({ key: assumption.key, values: assumption.values, statement: statement.id });
-        if (flow.type === 'complication')
-          branches.push({ key: flow.assumption.key, values: flow.assumption.values, statement: flow.statement.id });
-      });
-    return branches;
-  });
   return (key, values) => {
-    const fitting = index().filter(
-      (branch) =>
-        branch.key === key && branch.values.size === values.size && [...values].every((v) => branch.values.has(v)),
-    );
+    const fitting = visits()
+      .flatMap((visit) => visit.chunks.flatMap(branchesOf))
+      .filter(
+        (branch) =>
+          branch.key === key && branch.values.size === values.size && [...values].every((v) => branch.values.has(v)),
+      );
     return fitting.length === 1 ? fitting[0]?.statement : undefined;
   };
+}
+
+const problemsOf = perChunk((chunk) => {
+  const problems: Problem[] = [];
+  forEachFlow(chunk.items, (flow) => problems.push(...flow.problems));
+  return problems;
+});
+
+const seenIn = perChunk((chunk) => {
+  const verbs = new Set<string>();
+  let lanes = false;
+  forEachFlow(chunk.items, (flow) => {
+    if (flow.type === 'step') verbs.add(flow.verb);
+    if (flow.type === 'together') lanes = true;
+  });
+  return { verbs, lanes };
+});
+
+const flowsOf = perChunk((chunk) => {
+  const flows = new Map<FlowId, Flow>();
+  forEachFlow(chunk.items, (flow) => flows.set(flow.id, flow));
+  return flows;
+});
+
+const branchesOf = perChunk((chunk) => {
+  const branches: { key: string; values: ReadonlySet<string>; statement: number }[] = [];
+  forEachFlow(chunk.items, (flow) => {
+    if (flow.call) return;
+    if (flow.type === 'decide')
+      for (const { assumption, statement } of flow.branches)
+        branches.push({ key: assumption.key, values: assumption.values, statement: statement.id });
+    if (flow.type === 'complication')
+      branches.push({ key: flow.assumption.key, values: flow.assumption.values, statement: flow.statement.id });
+  });
+  return branches;
+});
+
+/** Lowers a visit's lines; those before and after the first and last change of an earlier version are taken from it. */
+function lowerAgain(
+  lowering: Lowering,
+  statements: readonly Statement[],
+  previous: VisitFacts | undefined,
+): readonly Flow[] {
+  const old = previous?.statement.body?.items;
+  if (!previous || !old || previous.items.length !== old.length) return lowerItems(lowering, statements);
+  let prefix = 0;
+  while (prefix < old.length && prefix < statements.length && old[prefix] === statements[prefix]) prefix++;
+  if (prefix === old.length && prefix === statements.length) return previous.items;
+  const most = Math.min(old.length, statements.length) - prefix;
+  let suffix = 0;
+  while (suffix < most && old[old.length - 1 - suffix] === statements[statements.length - 1 - suffix]) suffix++;
+  return [
+    ...previous.items.slice(0, prefix),
+    ...lowerItems(lowering, statements.slice(prefix, statements.length - suffix)),
+    ...previous.items.slice(old.length - suffix),
+  ];
 }
 
 function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {

@@ -6,6 +6,7 @@ import { repeatedStep } from '../../problems/repeated_step.ts';
 import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { amountInUse } from '../rules/evaluate.ts';
+import { type Chunk, perChunk } from './chunks.ts';
 import { type Flow, forEachFlow, type StepFlow, siteOf } from './flow.ts';
 import type { Thing, Things } from './things.ts';
 
@@ -16,8 +17,8 @@ export interface Usage {
   readonly amounts: ReadonlyMap<Thing, { readonly total: Quantity; readonly steps: readonly StepFlow[] }>;
 }
 
-/** Adds up what a list of events uses. */
-export function usageOf(items: readonly Flow[]): Usage {
+/** Adds up what a stretch of events uses. */
+export const usageOf = perChunk(({ items }): Usage => {
   const used = new Set<string>();
   forEachFlow(items, (flow) => {
     if (flow.type === 'step' || flow.type === 'call')
@@ -41,7 +42,7 @@ export function usageOf(items: readonly Flow[]): Usage {
     if (total) amounts.set(thing, { total, steps: list });
   }
   return { used, amounts };
-}
+});
 
 /** Things listed but not used, and things of which more is used than listed. */
 export function checkUsage(module: Module, things: Things, visits: readonly Usage[], report: Report): void {
@@ -93,24 +94,40 @@ export function checkUsage(module: Module, things: Things, visits: readonly Usag
 /** The same step twice in a row is mostly a line pasted twice. */
 export function checkRepeated(
   module: Module,
-  items: readonly Flow[],
+  chunks: readonly Chunk[],
   text: (flow: Flow) => string,
   report: Report,
 ): void {
-  for (let i = 1; i < items.length; i++) {
-    const one = items[i - 1] as Flow;
-    const two = items[i] as Flow;
-    if (one.type !== 'step' || two.type !== 'step' || one.verb !== two.verb || two.call) continue;
-    if (text(one) === text(two))
-      report(
-        problemAt(repeatedStep, placeOf(module.id, two.statement, two.statement.head), {
-          verb: two.verb,
-          first: siteOf(one),
-          file: module.id,
-          statement: two.statement.id,
-        }),
-      );
+  let last: Flow | undefined;
+  const compare = (one: Flow | undefined, two: Flow | undefined) => {
+    if (!one || !two || !mayRepeat(one, two) || text(one) !== text(two)) return;
+    report(
+      problemAt(repeatedStep, placeOf(module.id, two.statement, two.statement.head), {
+        verb: two.type === 'step' ? two.verb : '',
+        first: siteOf(one),
+        file: module.id,
+        statement: two.statement.id,
+      }),
+    );
+  };
+  for (const chunk of chunks) {
+    compare(last, chunk.items[0]);
+    for (const [one, two] of pairsOf(chunk)) compare(one, two);
+    last = chunk.items.at(-1);
   }
+}
+
+const pairsOf = perChunk((chunk) => {
+  const pairs: [Flow, Flow][] = [];
+  chunk.items.forEach((two, at) => {
+    const one = chunk.items[at - 1];
+    if (one && mayRepeat(one, two)) pairs.push([one, two]);
+  });
+  return pairs;
+});
+
+function mayRepeat(one: Flow, two: Flow): boolean {
+  return one.type === 'step' && two.type === 'step' && one.verb === two.verb && two.call === undefined;
 }
 
 function highest(range: Range): Range {
