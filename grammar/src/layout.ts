@@ -4,7 +4,7 @@
  */
 import type { IToken, TokenType } from 'chevrotain';
 import { partedByCommas } from './forms.ts';
-import type { Lexed } from './lex.ts';
+import type { TokenSource, Unpaired } from './lex.ts';
 import { Repair } from './repair.ts';
 import {
   AdditiveSign,
@@ -95,14 +95,28 @@ export interface Place<Owner> {
   readonly indent: number;
 }
 
-export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owner>): void {
-  const { tokens } = lexed;
-  const count = tokens.length;
+/**
+ * @param unpaired braces known not to pair: then the indentation says where blocks begin and end
+ * @returns false, and nothing to be relied on, when braces do not pair and `unpaired` is not given
+ */
+export function layout<Owner>(
+  source: TokenSource,
+  place: Place<Owner>,
+  sink: Sink<Owner>,
+  unpaired?: Unpaired,
+): boolean {
+  const { tokens } = source;
+  const has = (index: number): boolean => {
+    while (index >= tokens.length) if (!source.more()) return false;
+    return true;
+  };
   const frames: Frame<Owner>[] = [];
   let frame: Frame<Owner> = frameOf(place.owner, place.container, -1);
   const head: IToken[] = [];
-  const repair = lexed.strayCloses + lexed.unclosed > 0 ? new Repair(lexed) : undefined;
-  let lineIndent = place.indent;
+  const repair = unpaired && new Repair(unpaired);
+  // The line end before the current line: its indentation is looked at only where it matters.
+  let line: IToken | undefined;
+  const indent = (end: IToken | undefined): number => (end === undefined ? place.indent : indentOf(end));
   let lineStart = true;
   let docStart = -1;
   let doc: string | undefined;
@@ -114,11 +128,15 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
   };
 
   let at = 0;
-  while (at < count) {
+  while (has(at)) {
+    if (at > consumed) {
+      tokens.splice(0, at);
+      at = 0;
+    }
     const token = tokens[at] as IToken;
     const kind = kinds[token.tokenTypeIdx];
     if (kind === END_OF_LINE) {
-      lineIndent = indentOf(token);
+      line = token;
       lineStart = true;
       at++;
       continue;
@@ -130,14 +148,13 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
       at++;
       continue;
     }
-    if (lineStart) {
-      if (repair !== undefined) {
-        while (frames.length > 0 && repair.unclosed(frame, lineIndent, kind === CLOSE)) leave(undefined);
-      }
-      if (frame.bodyIndent < 0) frame.bodyIndent = lineIndent;
+    if (lineStart && repair !== undefined) {
+      while (frames.length > 0 && repair.unclosed(frame, indent(line), kind === CLOSE)) leave(undefined);
+      if (frame.bodyIndent < 0) frame.bodyIndent = indent(line);
     }
     if (kind === CLOSE) {
-      if (frames.length === 0 || (lineStart && repair?.stray(frame, lineIndent) === true)) sink.stray(token);
+      if (frames.length === 0 && repair === undefined) return false;
+      if (frames.length === 0 || (lineStart && repair?.stray(frame, indent(line)) === true)) sink.stray(token);
       else leave(token);
       lineStart = false;
       docStart = -1;
@@ -151,14 +168,14 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
     }
 
     // A head: from here to the end of its lines.
-    const statementIndent = lineIndent;
+    const ownLine = line;
     const start = docStart >= 0 ? docStart : token.startOffset;
     const comment = docStart >= 0 ? doc : undefined;
     docStart = -1;
     head.length = 0;
     let brace: IToken | undefined;
     let lineEnd: IToken | undefined;
-    for (; at < count; at++) {
+    for (; has(at); at++) {
       const next = tokens[at] as IToken;
       const sort = kinds[next.tokenTypeIdx];
       if (sort === PLAIN) {
@@ -166,26 +183,25 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
       } else if (sort === END_OF_LINE) {
         let last = next;
         let after = at + 1;
-        while (after < count && kinds[tokens[after]?.tokenTypeIdx ?? 0] === END_OF_LINE)
-          last = tokens[after++] as IToken;
+        while (has(after) && kinds[tokens[after]?.tokenTypeIdx ?? 0] === END_OF_LINE) last = tokens[after++] as IToken;
         const first = tokens[after];
         if (first === undefined) {
           at = after;
           break;
         }
-        const indent = indentOf(last);
         const opens = kinds[first.tokenTypeIdx] === OPEN;
-        if (!opens && !goesOn(frame.container, head, first, indent > statementIndent)) {
+        if (!opens && !leadsOn(frame.container, first) && !(mayGoOn(head.at(-1)) && indent(last) > indent(ownLine))) {
           lineEnd = last;
           break;
         }
-        lineIndent = indent;
+        line = last;
         at = after - 1;
       } else if (sort === OPEN) {
         brace = next;
         at++;
         break;
       } else if (sort === COMMA) {
+        if (frame.commas) has(at + 2);
         if (frame.commas && !listGoesOn(frame.container, head, tokens, at + 1)) {
           at++;
           break;
@@ -205,7 +221,7 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
     }
 
     let offset = brace?.startOffset;
-    if (brace === undefined && lineEnd !== undefined && repair !== undefined && indentOf(lineEnd) > statementIndent) {
+    if (brace === undefined && lineEnd !== undefined && repair !== undefined && indent(lineEnd) > indent(ownLine)) {
       if (repair.missingOpen() && sink.wantsBlock(frame.container, head)) {
         repair.opened();
         offset = endOf(head.at(-1), start);
@@ -221,24 +237,30 @@ export function layout<Owner>(lexed: Lexed, place: Place<Owner>, sink: Sink<Owne
       offset,
       missing: brace === undefined,
       tooDeep,
-      sniff: () => sniff(tokens, inside),
+      sniff: () => sniff(source, inside),
     });
     if (opened === undefined) continue;
     frames.push(frame);
-    frame = frameOf(opened.owner, opened.container, statementIndent);
+    frame = frameOf(opened.owner, opened.container, repair === undefined ? 0 : indent(ownLine));
     if (tooDeep) {
-      at = blockEnd(tokens, at);
+      at = blockEnd(source, at);
+      if (!has(at) && repair === undefined) return false;
       leave(tokens[at]);
       at++;
     }
   }
+  if (frames.length > 0 && repair === undefined) return false;
   while (frames.length > 0) leave(undefined);
+  return true;
 }
 
+/** Tokens that were read are dropped once there are this many. */
+const consumed = 4096;
+
 /** Index of the `}` that closes the block, or the number of tokens. */
-function blockEnd(tokens: readonly IToken[], from: number): number {
+function blockEnd({ tokens, more }: TokenSource, from: number): number {
   let depth = 1;
-  for (let at = from; at < tokens.length; at++) {
+  for (let at = from; at < tokens.length || more(); at++) {
     const kind = kinds[tokens[at]?.tokenTypeIdx ?? 0];
     if (kind === OPEN) depth++;
     else if (kind === CLOSE && --depth === 0) return at;
@@ -246,16 +268,15 @@ function blockEnd(tokens: readonly IToken[], from: number): number {
   return tokens.length;
 }
 
-/** Whether the line that begins with `next` continues the head. `deeper`: it is indented further than the head's line. */
-function goesOn(container: Container, head: readonly IToken[], next: IToken, deeper: boolean): boolean {
+/** Whether a line that begins with this word continues the line above. */
+function leadsOn(container: Container, next: IToken): boolean {
   const how = leads[next.tokenTypeIdx] ?? 0;
   if (how === LEADS) return true;
   if (how === LEADS_OUTSIDE_LISTS) return !byBegins.has(container);
-  if (how === LEADS_IN_STEPS) return container === 'steps';
-  return deeper && mayGoOn(head.at(-1));
+  return how === LEADS_IN_STEPS && container === 'steps';
 }
 
-/** Whether a head that ends with this word may go on in the next line. */
+/** Whether a head that ends with this word goes on in the next line, if that is indented further. */
 export function mayGoOn(last: IToken | undefined): boolean {
   return last !== undefined && trails[last.tokenTypeIdx] === 1;
 }
@@ -289,11 +310,11 @@ function isName(token: IToken): boolean {
 const sniffedLines = 12;
 
 /** What a block is, by the first words of its first lines. */
-function sniff(tokens: readonly IToken[], from: number): Container | undefined {
+function sniff({ tokens, more }: TokenSource, from: number): Container | undefined {
   let depth = 0;
   let first = true;
   let lines = 0;
-  for (let at = from; at < tokens.length && lines < sniffedLines; at++) {
+  for (let at = from; (at + 1 < tokens.length || more() || at < tokens.length) && lines < sniffedLines; at++) {
     const token = tokens[at] as IToken;
     const kind = kinds[token.tokenTypeIdx];
     if (kind === END_OF_LINE) first = true;
@@ -334,7 +355,9 @@ function endOf(token: IToken | undefined, otherwise: number): number {
 /** How far the line behind this line end is indented, in characters. */
 export function indentOf(lineEnd: IToken): number {
   const { image } = lineEnd;
-  return image.length - 1 - Math.max(image.lastIndexOf('\n'), image.lastIndexOf('\r'));
+  let at = image.length;
+  while (image.charCodeAt(at - 1) === 32 || image.charCodeAt(at - 1) === 9) at--;
+  return image.length - at;
 }
 
 /** The words of a `///` line: without the marks and one space behind them. */

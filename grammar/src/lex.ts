@@ -13,25 +13,38 @@ import {
   keywords,
   LCurly,
   lexerTypes,
+  Minus,
   NumberWord,
   Once,
   OtherWord,
   RCurly,
+  RParen,
   SizeBy,
   To,
   Total,
   UnclosedText,
+  UnitStart,
   Word,
 } from './tokens.ts';
 
-export interface Lexed {
-  /** everything but spaces and `//` comments, in order */
+/** Tokens in order, everything but spaces and `//` comments. Those of a long text come part by part. */
+export interface TokenSource {
   readonly tokens: IToken[];
+  /** Adds the next ones to `tokens`; false when there are no more. */
+  more(): boolean;
+}
+
+export interface Lexed extends TokenSource {
   /** `//` comments, in order */
   readonly comments: readonly IToken[];
-  /** how many `}` lack their `{` and how many `{` their `}`, read from left to right */
-  readonly strayCloses: number;
-  readonly unclosed: number;
+}
+
+/** Braces that do not pair, read from left to right. */
+export interface Unpaired {
+  /** `}` that lack their `{` */
+  readonly closes: number;
+  /** `{` that lack their `}` */
+  readonly opens: number;
 }
 
 const lexer = new Lexer([...lexerTypes], {
@@ -50,16 +63,62 @@ const byIdx = indexOf(By);
 const atIdx = indexOf(At);
 const toIdx = indexOf(To);
 const onceIdx = indexOf(Once);
+const minusIdx = indexOf(Minus);
+const closingIdx = indexOf(RParen);
+
+/** Long texts are cut into parts of about this many characters: their tokens are gone before the next ones come. */
+const partLength = 1 << 15;
+
+/** The tokens of a text, a part at a time. */
+export function tokensOf(text: string): TokenSource {
+  let from = 0;
+  const tokens: IToken[] = [];
+  const more = (): boolean => {
+    if (from >= text.length) return false;
+    const to = lineEndAfter(text, from + partLength);
+    for (const token of lexPart(text, from, to).tokens) tokens.push(token);
+    from = to;
+    return true;
+  };
+  return { tokens, more };
+}
+
+/** Where the run of line ends and blank lines begins that is next; no token crosses it. */
+function lineEndAfter(text: string, from: number): number {
+  let at = from;
+  while (at < text.length && !isLineEnd(text.charCodeAt(at))) at++;
+  // Back to the first line end of a run of blank lines.
+  for (
+    let before = at - 1;
+    at < text.length && before > from - partLength && isBlank(text.charCodeAt(before));
+    before--
+  ) {
+    if (isLineEnd(text.charCodeAt(before))) at = before;
+  }
+  return at;
+}
+
+function isLineEnd(code: number): boolean {
+  return code === 10 || code === 13;
+}
+
+function isBlank(code: number): boolean {
+  return code === 32 || code === 9 || isLineEnd(code);
+}
 
 /** Never fails: what is no word or sign of the language comes out as `Unknown`. */
 export function lex(text: string): Lexed {
-  const result = lexer.tokenize(text);
-  const comments = result.groups[commentGroup] ?? [];
+  return { ...lexPart(text, 0, text.length), more: () => false };
+}
+
+function lexPart(text: string, from: number, to: number): { tokens: IToken[]; comments: readonly IToken[] } {
+  const result = lexer.tokenize(from === 0 && to === text.length ? text : text.slice(from, to));
   const tokens = result.tokens;
   let kept = 0;
   let unclosedTexts = 0;
   let previous: IToken | undefined;
   for (const token of tokens) {
+    token.startOffset += from;
     const type = token.tokenTypeIdx;
     if (type === wordIdx || type === otherWordIdx) {
       if (type === otherWordIdx) retype(token, Word);
@@ -69,13 +128,30 @@ export function lex(text: string): Lexed {
     } else if (type === numberIdx) {
       if (previous?.tokenTypeIdx === byIdx) retype(previous, SizeBy);
       else if (previous?.tokenTypeIdx === wordIdx && previous.image === 'exactly') retype(previous, Exactly);
+      else if (previous?.tokenTypeIdx === minusIdx && negative(previous, token, tokens[kept - 2])) kept--;
     } else if (type === unclosedIdx) unclosedTexts++;
     tokens[kept++] = token;
     previous = token;
   }
   tokens.length = kept;
-  const whole = unclosedTexts > 0 ? tokens.flatMap(freeBraces) : tokens;
-  return { tokens: whole, comments, ...balance(whole) };
+  return {
+    tokens: unclosedTexts > 0 ? tokens.flatMap(freeBraces) : tokens,
+    comments: result.groups[commentGroup] ?? [],
+  };
+}
+
+/** `-5` where a value begins is one number; behind a value the sign is a difference. */
+function negative(minus: IToken, number: IToken, before: IToken | undefined): boolean {
+  if (minus.startOffset + 1 !== number.startOffset) return false;
+  if (before !== undefined && endsValue(before)) return false;
+  number.image = `-${number.image}`;
+  number.startOffset--;
+  return true;
+}
+
+function endsValue(token: IToken): boolean {
+  const index = token.tokenTypeIdx;
+  return index === numberIdx || index === closingIdx || UnitStart.categoryMatchesMap?.[index] === true || isText(token);
 }
 
 /** Whether the word went into the one before it: `at least` is one token. A word may also show what the last one is. */
@@ -131,17 +207,17 @@ function freeBraces(token: IToken): IToken | IToken[] {
   return [token, ...braces];
 }
 
-function balance(tokens: readonly IToken[]): { strayCloses: number; unclosed: number } {
-  let unclosed = 0;
-  let strayCloses = 0;
+export function unpaired(tokens: readonly IToken[]): Unpaired {
+  let opens = 0;
+  let closes = 0;
   for (const token of tokens) {
-    if (token.tokenTypeIdx === openIdx) unclosed++;
+    if (token.tokenTypeIdx === openIdx) opens++;
     else if (token.tokenTypeIdx === closeIdx) {
-      if (unclosed > 0) unclosed--;
-      else strayCloses++;
+      if (opens > 0) opens--;
+      else closes++;
     }
   }
-  return { strayCloses, unclosed };
+  return { opens, closes };
 }
 
 function retype(token: IToken, type: TokenType): void {

@@ -1,6 +1,6 @@
 /** A whole file, read from nothing. */
 import { layout } from './layout.ts';
-import { lex } from './lex.ts';
+import { lex, type TokenSource, tokensOf, type Unpaired, unpaired } from './lex.ts';
 import { type Owner, Reader } from './read.ts';
 import type { SyntaxTree } from './tree.ts';
 
@@ -9,17 +9,30 @@ import type { SyntaxTree } from './tree.ts';
  * @param firstId the number the first statement gets
  */
 export function parse(text: string, firstId = 1): SyntaxTree {
+  const tree = read(text, tokensOf(text), firstId);
+  if (tree !== undefined) return tree;
+  const lexed = lex(text);
+  return read(text, lexed, firstId, unpaired(lexed.tokens)) ?? empty(text, firstId);
+}
+
+/** @returns undefined when braces do not pair and that is not known yet */
+function read(text: string, source: TokenSource, firstId: number, uneven?: Unpaired): SyntaxTree | undefined {
   const reader = new Reader(text, firstId);
   const file: Owner = { statement: undefined, start: 0, container: 'file', open: -1, items: [], offsets: [] };
-  const lexed = lex(text);
-  layout(lexed, { owner: file, container: 'file', depth: 0, indent: indentAt(text, 0) }, reader);
+  const whole = layout(source, { owner: file, container: 'file', depth: 0, indent: indentAt(text, 0) }, reader, uneven);
+  if (!whole) return undefined;
   return {
     length: text.length,
     body: { container: 'file', open: -1, close: undefined, items: file.items, offsets: file.offsets },
     flaws: reader.strays,
-    sound: lexed.strayCloses + lexed.unclosed === 0 && !reader.tooDeep,
+    sound: uneven === undefined && !reader.tooDeep,
     nextId: reader.nextId,
   };
+}
+
+function empty(text: string, nextId: number): SyntaxTree {
+  const body = { container: 'file' as const, open: -1, close: undefined, items: [], offsets: [] };
+  return { length: text.length, body, flaws: [], sound: false, nextId };
 }
 
 /** How far the line that `at` stands on is indented: its leading white space, in characters. */

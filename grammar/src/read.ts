@@ -47,6 +47,7 @@ const parser = new LineParser();
 
 export class Reader implements Sink<Owner> {
   readonly strays: Flaw[] = [];
+  private readonly flaws: Flaw[] = [];
   /** whether a block was nested too deep to be read */
   tooDeep = false;
 
@@ -76,7 +77,8 @@ export class Reader implements Sink<Owner> {
       flaws: noFlaws,
       body: undefined,
     };
-    const flaws: Flaw[] = [];
+    const { flaws } = this;
+    flaws.length = 0;
     clean(head, start, flaws);
     const { form, flaw } = recognise(container, head, opening?.sniff);
     if (flaw !== undefined && (head.length > 0 || flaws.length === 0)) {
@@ -91,11 +93,9 @@ export class Reader implements Sink<Owner> {
     }
     parser.ready(head, this.text, start, opening !== undefined, base);
     const statement = parser.line(form.rule);
-    if (parser.found.length > 0 || parser.left !== undefined) {
-      flaws.push(...parser.found.slice(0, mostFlaws));
-      if (parser.left !== undefined && form.rule !== 'unreadableLine')
-        leftOver(flaws, parser.left.startOffset - start, to - start, form);
-    }
+    if (parser.found.length > 0) flaws.push(...parser.found.slice(0, mostFlaws));
+    if (parser.left !== undefined && form.rule !== 'unreadableLine')
+      leftOver(flaws, parser.left.startOffset - start, to - start, form);
     if (form.wants !== undefined && opening === undefined && flaws.length === 0) {
       flaws.push({ code: 'unreadable', start: to - start, end: to - start, expected: form.wants });
     }
@@ -103,8 +103,7 @@ export class Reader implements Sink<Owner> {
     parent.offsets.push(start - parent.start);
     if (opening?.tooDeep === true) this.tooDeep = true;
     const opened = opening && open(statement, start, form, opening, flaws);
-    if (flaws.length > 0)
-      statement.flaws = flaws.length > 1 ? flaws.sort((a, b) => a.start - b.start || a.end - b.end) : flaws;
+    if (flaws.length > 0) statement.flaws = flaws.slice().sort((a, b) => a.start - b.start || a.end - b.end);
     return opened;
   }
 
@@ -124,7 +123,13 @@ export class Reader implements Sink<Owner> {
         : last !== undefined
           ? (offsets.at(-1) ?? 0) + last.length
           : open + 1 - start;
-    const body: Body = { container, open: open - start, close: brace && brace.startOffset - start, items, offsets };
+    const body: Body = {
+      container,
+      open: open - start,
+      close: brace && brace.startOffset - start,
+      items: items.slice(),
+      offsets: offsets.slice(),
+    };
     statement.body = body;
     statement.length = Math.max(end, statement.length);
     if (brace === undefined) {

@@ -3,15 +3,15 @@
  * only as often as braces are missing: a sound file is never read by its indentation.
  */
 import type { Frame } from './layout.ts';
-import type { Lexed } from './lex.ts';
+import type { Unpaired } from './lex.ts';
 
 export class Repair {
   private closesMissing: number;
   private opensMissing: number;
 
-  constructor(lexed: Lexed) {
-    this.closesMissing = lexed.unclosed;
-    this.opensMissing = lexed.strayCloses;
+  constructor(unpaired: Unpaired) {
+    this.closesMissing = unpaired.opens;
+    this.opensMissing = unpaired.closes;
   }
 
   /**

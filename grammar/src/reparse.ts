@@ -7,7 +7,7 @@ import type { IToken } from 'chevrotain';
 import { adopt } from './adopt.ts';
 import { partedByCommas } from './forms.ts';
 import { layout, mayGoOn } from './layout.ts';
-import { type Lexed, lex } from './lex.ts';
+import { type Lexed, lex, unpaired } from './lex.ts';
 import { indentAt, parse } from './parse.ts';
 import type { Draft } from './parser/base.ts';
 import { type Owner, Reader } from './read.ts';
@@ -146,7 +146,6 @@ function readRegion(
   const brace = lexed.tokens.at(-1);
   if (shell !== undefined) {
     if (brace?.tokenType !== LCurly || brace.startOffset !== characters.length - 1) return undefined;
-    if (lexed.strayCloses > 0 || lexed.unclosed !== 1) return 'whole file';
     if (lexed.tokens.at(-2)?.tokenType === UnclosedText) return undefined;
     lexed.tokens.push({
       image: '}',
@@ -154,7 +153,9 @@ function readRegion(
       tokenType: RCurly,
       tokenTypeIdx: RCurly.tokenTypeIdx ?? 0,
     });
-  } else if (lexed.strayCloses + lexed.unclosed > 0) return 'whole file';
+  }
+  const uneven = unpaired(lexed.tokens);
+  if (uneven.opens + uneven.closes > 0) return 'whole file';
   const first = lexed.tokens[0];
   if (first?.tokenType === MergeMarker && startAt > 0 && !isLineEnd(text, startAt - 1)) return undefined;
   if (!inFile && (runsOn(lexed, characters.length) || !lineIsFree(text, endAt))) return undefined;

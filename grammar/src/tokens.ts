@@ -29,6 +29,10 @@ export const AdditiveSign = category('AdditiveSign');
 export const MultiplyingSign = category('MultiplyingSign');
 /** `at least`, `at most`, `exactly` */
 export const Bound = category('Bound');
+/** `..` of a range, `:` of a ratio */
+export const RangeSign = category('RangeSign');
+/** What a property's type is written with. */
+export const TypeWord = category('TypeWord');
 /** What may stand in the path of a `use`. */
 export const PathPart = category('PathPart');
 /** Any word at all. */
@@ -38,7 +42,7 @@ export const Describing = category('Describing', AnyWord);
 /** A word that may be a name. */
 export const Named = category('Named', Describing);
 /** A name that does not begin a clause where units, kinds and states stand. */
-export const Content = category('Content', Named, UnitStart);
+export const Content = category('Content', Named, UnitStart, TypeWord);
 export const RelationWord = category('RelationWord', AnyWord);
 export const Preposition = category('Preposition', AnyWord);
 export const AnyText = category('AnyText');
@@ -63,7 +67,7 @@ export const Takes = reserved('takes', RelationWord);
 export const Because = reserved('because');
 export const SourceWord = reserved('source');
 export const And = reserved('and');
-export const Or = reserved('or', Describing);
+export const Or = reserved('or', Describing, TypeWord);
 export const Not = reserved('not');
 export const Is = reserved('is');
 export const Has = reserved('has', RelationWord);
@@ -71,8 +75,8 @@ export const For = reserved('for');
 export const When = reserved('when');
 export const Where = reserved('where');
 export const Otherwise = reserved('otherwise');
-export const Yes = reserved('yes');
-export const No = reserved('no');
+export const Yes = reserved('yes', AnyWord, TypeWord);
+export const No = reserved('no', AnyWord, TypeWord);
 
 export const Usually = clausal('usually');
 export const Times = clausal('times');
@@ -87,7 +91,7 @@ export const Last = clausal('last');
 export const Never = clausal('never');
 export const Declares = clausal('declares');
 export const Lasts = clausal('lasts');
-export const Of = clausal('of');
+export const Of = clausal('of', TypeWord);
 export const Given = clausal('given');
 export const Used = clausal('used');
 
@@ -244,8 +248,8 @@ export const RCurly = sign('}', '}');
 export const LParen = sign('(', '(');
 export const RParen = sign(')', ')');
 export const Comma = sign(',', ',');
-export const Colon = sign(':', ':');
-export const DotDot = pattern({ name: '..', pattern: '..', first: codes('.'), categories: [PathPart] });
+export const Colon = sign(':', ':', RangeSign);
+export const DotDot = pattern({ name: '..', pattern: '..', first: codes('.'), categories: [PathPart, RangeSign] });
 export const Dot = sign('dot', '.', PathPart);
 export const Arrow = pattern({ name: '->', pattern: '->', first: codes('-') });
 export const Minus = sign('-', '-', PathPart, AdditiveSign);

@@ -9,6 +9,9 @@ import type { Flaw, Name, NoteStatement, Span, StepStatement, Text } from '../tr
 /** A node while it is being made. */
 export type Draft<T> = T extends unknown ? { -readonly [K in keyof T]: T[K] } : never;
 
+/** What `OR` chooses from. */
+export type Alternatives<T> = { ALT: () => T }[];
+
 export const noFlaws: readonly Flaw[] = Object.freeze([]);
 export const noNames: readonly Name[] = Object.freeze([]);
 
@@ -34,10 +37,10 @@ export abstract class BaseParser extends EmbeddedActionsParser {
   protected base: StatementBase = nothing;
 
   // What lines say at their end; a line's rule puts it into its node.
-  protected becauseText: Text | undefined;
-  protected sourceName: Name | undefined;
-  protected takesTime: StepStatement['takes'];
-  protected byRoles: readonly Name[] = noNames;
+  protected because: Text | undefined;
+  protected source: Name | undefined;
+  protected takes: StepStatement['takes'];
+  protected by: readonly Name[] = noNames;
 
   /** The first word that was not read; undefined when all were. */
   left: IToken | undefined;
@@ -59,10 +62,10 @@ export abstract class BaseParser extends EmbeddedActionsParser {
     this.origin = origin;
     this.block = block;
     this.base = base;
-    this.becauseText = undefined;
-    this.sourceName = undefined;
-    this.takesTime = undefined;
-    this.byRoles = noNames;
+    this.because = undefined;
+    this.source = undefined;
+    this.takes = undefined;
+    this.by = noNames;
     if (this.found.length > 0) this.found.length = 0;
     this.input = tokens;
   }

@@ -32,10 +32,21 @@ export abstract class DeclarationParser extends ClauseParser {
     const last = parts.at(-1);
     if (first === undefined || last === undefined) {
       this.lack('the library file or the file beside this one');
-      return { ...this.base, type: 'use', path: undefined };
+      const { id, length, head, doc, flaws, body } = this.base;
+      return { id, length, head, doc, flaws, body, type: 'use', path: undefined };
     }
     const text = parts.map((part) => part.image).join('');
-    return { ...this.base, type: 'use', path: { start: this.from(first), end: this.to(last), text } };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'use',
+      path: { start: this.from(first), end: this.to(last), text },
+    };
   });
 
   unitLine = this.RULE('unitLine', (): UnitStatement => {
@@ -65,7 +76,8 @@ export abstract class DeclarationParser extends ClauseParser {
       if (value === undefined && !count) this.lack('a quantity such as 0.05 mL, or "count",');
     });
     if (!is) this.lack('"is" and a quantity');
-    return { ...this.base, type: 'unit', names, value, count };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'unit', names, value, count };
   });
 
   kindLine = this.RULE('kindLine', (): KindStatement => {
@@ -73,7 +85,8 @@ export abstract class DeclarationParser extends ClauseParser {
     const name = this.SUBRULE(this.name, { ARGS: ['a name'] });
     const label = this.SUBRULE(this.label);
     const parent = this.SUBRULE(this.isKind);
-    return { ...this.base, type: 'kind', name, label, parent };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'kind', name, label, parent };
   });
 
   /** `is graft` */
@@ -89,26 +102,21 @@ export abstract class DeclarationParser extends ClauseParser {
     const name = this.SUBRULE(this.name, { ARGS: ['a name'] });
     const label = this.SUBRULE(this.label);
     const kind = this.SUBRULE(this.isKind);
-    return { ...this.base, type: 'entry', group, name, label, kind };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'entry', group, name, label, kind };
   });
 
-  actionLine = this.RULE(
-    'actionLine',
-    (): ActionStatement => ({
-      ...this.base,
-      type: 'action',
-      ...this.SUBRULE(this.signature),
-    }),
-  );
+  actionLine = this.RULE('actionLine', (): ActionStatement => {
+    const { verb, label, slots } = this.SUBRULE(this.signature);
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'action', verb, label, slots };
+  });
 
-  procedureLine = this.RULE(
-    'procedureLine',
-    (): ProcedureStatement => ({
-      ...this.base,
-      type: 'procedure',
-      ...this.SUBRULE(this.signature),
-    }),
-  );
+  procedureLine = this.RULE('procedureLine', (): ProcedureStatement => {
+    const { verb, label, slots } = this.SUBRULE(this.signature);
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'procedure', verb, label, slots };
+  });
 
   /** `action pack "Pack" (graft g) into (site s)` */
   protected signature = this.RULE(
@@ -137,7 +145,8 @@ export abstract class DeclarationParser extends ClauseParser {
   });
 
   private titled<T extends Titled['type']>(type: T, title: { name: Name | undefined; label: Text | undefined }) {
-    return { ...this.base, type, name: title.name, label: title.label };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type, name: title.name, label: title.label };
   }
 
   caseLine = this.RULE('caseLine', (): CaseStatement => {
@@ -150,6 +159,7 @@ export abstract class DeclarationParser extends ClauseParser {
       of = this.SUBRULE(this.name, { ARGS: ['a protocol'] });
     });
     if (!said) this.lack('"of" and a protocol');
-    return { ...this.base, type: 'case', name, label, of };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'case', name, label, of };
   });
 }

@@ -21,6 +21,7 @@ import {
   Yes,
 } from '../tokens.ts';
 import type { Expr, Relation } from '../tree.ts';
+import type { Alternatives } from './base.ts';
 import { ValueParser } from './values.ts';
 
 type Comparison = Extract<Expr, { type: 'compare' }>['op'];
@@ -49,25 +50,23 @@ export abstract class ExpressionParser extends ValueParser {
     return left;
   });
 
-  protected negation = this.RULE(
-    'negation',
-    (): Expr =>
-      this.OR([
-        { ALT: () => this.SUBRULE(this.comparison) },
-        {
-          ALT: () => {
-            const nots: number[] = [];
-            this.AT_LEAST_ONE(() => nots.push(this.from(this.CONSUME(Not))));
-            let inner: Expr | undefined = this.OPTION(() => this.SUBRULE2(this.comparison));
-            if (inner === undefined) this.lack('a condition');
-            const end = this.end();
-            const [outermost = 0, ...others] = nots;
-            for (const start of others.reverse()) inner = { type: 'not', start, end, operand: inner };
-            return { type: 'not' as const, start: outermost, end, operand: inner };
-          },
-        },
-      ]),
-  );
+  protected negation = this.RULE('negation', (): Expr => this.OR(this.negationForms));
+
+  private negationForms: Alternatives<Expr> = [
+    { ALT: () => this.SUBRULE(this.comparison) },
+    {
+      ALT: () => {
+        const nots: number[] = [];
+        this.AT_LEAST_ONE(() => nots.push(this.from(this.CONSUME(Not))));
+        let inner: Expr | undefined = this.OPTION(() => this.SUBRULE2(this.comparison));
+        if (inner === undefined) this.lack('a condition');
+        const end = this.end();
+        const [outermost = 0, ...others] = nots;
+        for (const start of others.reverse()) inner = { type: 'not', start, end, operand: inner };
+        return { type: 'not', start: outermost, end, operand: inner };
+      },
+    },
+  ];
 
   protected comparison = this.RULE('comparison', (): Expr => {
     const left = this.SUBRULE(this.sum);
@@ -182,19 +181,17 @@ export abstract class ExpressionParser extends ValueParser {
     return left;
   });
 
-  protected atom = this.RULE(
-    'atom',
-    (): Expr =>
-      this.OR<Expr>([
-        { ALT: () => this.SUBRULE(this.amount) },
-        { ALT: () => this.text(this.CONSUME(AnyText)) },
-        { ALT: () => this.yesOrNo(this.CONSUME(Yes), true) },
-        { ALT: () => this.yesOrNo(this.CONSUME(No), false) },
-        { ALT: () => this.SUBRULE(this.totalCall) },
-        { ALT: () => this.SUBRULE(this.pathOrCall) },
-        { ALT: () => this.SUBRULE(this.bracketed) },
-      ]),
-  );
+  protected atom = this.RULE('atom', (): Expr => this.OR(this.atomForms));
+
+  private atomForms: Alternatives<Expr> = [
+    { ALT: () => this.SUBRULE(this.amount) },
+    { ALT: () => this.text(this.CONSUME(AnyText)) },
+    { ALT: () => this.yesOrNo(this.CONSUME(Yes), true) },
+    { ALT: () => this.yesOrNo(this.CONSUME(No), false) },
+    { ALT: () => this.SUBRULE(this.totalCall) },
+    { ALT: () => this.SUBRULE(this.pathOrCall) },
+    { ALT: () => this.SUBRULE(this.bracketed) },
+  ];
 
   private yesOrNo(token: IToken, value: boolean): Expr {
     return { type: 'yes or no', start: this.from(token), end: this.to(token), value };

@@ -14,7 +14,6 @@ import {
   DotDot,
   End,
   Lasts,
-  No,
   NumberWord,
   Of,
   Or,
@@ -24,12 +23,11 @@ import {
   SourceWord,
   Takes,
   Then,
+  TypeWord,
   Up,
-  Usually,
   Visit,
   When,
   Within,
-  Yes,
 } from '../tokens.ts';
 import type {
   ByStatement,
@@ -74,21 +72,15 @@ export abstract class KindParser extends DeclarationParser {
       if (within === undefined) this.lack('the range outside which a value is a slip');
     });
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'property', name, value, within, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'property', name, value, within, because, source };
   });
 
   protected propertyType = this.RULE('propertyType', (): PropertyType | undefined => {
     const words: IToken[] = [];
     const values: Name[] = [];
-    this.MANY(() => {
-      this.OR([
-        { ALT: () => words.push(this.CONSUME(Content)) },
-        { ALT: () => words.push(this.CONSUME(Of)) },
-        { ALT: () => words.push(this.CONSUME(Yes)) },
-        { ALT: () => words.push(this.CONSUME(Or)) },
-        { ALT: () => words.push(this.CONSUME(No)) },
-      ]);
-    });
+    this.MANY(() => words.push(this.CONSUME(TypeWord)));
     this.OPTION(() => this.SUBRULE(this.numberValues, { ARGS: [values] }));
     this.MANY2(() => {
       this.CONSUME(Comma);
@@ -178,7 +170,8 @@ export abstract class KindParser extends DeclarationParser {
       this.CONSUME(Comma);
       chains.push(this.SUBRULE2(this.chain));
     });
-    return { ...this.base, type: 'states', chains };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'states', chains };
   });
 
   protected chain = this.RULE('chain', (): Name[] => {
@@ -208,7 +201,9 @@ export abstract class KindParser extends DeclarationParser {
       then = this.SUBRULE(this.name, { ARGS: ['a state'] });
     });
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'lasts', state, atMost, then, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'lasts', state, atMost, then, because, source };
   });
 
   /** `must end packed or discarded by end of visit`, `… before pause sign_out` */
@@ -246,7 +241,9 @@ export abstract class KindParser extends DeclarationParser {
       ]);
     });
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'must end', states, by, pause, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'must end', states, by, pause, because, source };
   });
 
   protected byEndOf = this.RULE('byEndOf', (): MustEndStatement['by'] => {
@@ -279,19 +276,42 @@ export abstract class KindParser extends DeclarationParser {
   servesAsLine = this.RULE('servesAsLine', (): ServesAsStatement => {
     this.CONSUME(AnyWord);
     if (this.OPTION(() => this.CONSUME(As)) === undefined) this.lack('"as"');
-    return { ...this.base, type: 'serves as', kind: this.SUBRULE(this.name, { ARGS: ['a kind'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'serves as',
+      kind: this.SUBRULE(this.name, { ARGS: ['a kind'] }),
+    };
   });
 
   /** `has acute_infection, pregnancy` */
   relationLine = this.RULE('relationLine', (): RelationStatement => {
     const relation = this.CONSUME(RelationWord).tokenType.name as Relation;
-    return { ...this.base, type: 'relation', relation, values: this.SUBRULE(this.names, { ARGS: ['what it is'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'relation',
+      relation,
+      values: this.SUBRULE(this.names, { ARGS: ['what it is'] }),
+    };
   });
 
   contraindicatedLine = this.RULE('contraindicatedLine', (): ContraindicatedStatement => {
     this.CONSUME(AnyWord);
     const condition = this.SUBRULE(this.whenCondition);
-    return { ...this.base, type: 'contraindicated', condition, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'contraindicated', condition, because, source };
   });
 
   /** `when patient has acute_infection because "…" source …` */
@@ -317,7 +337,9 @@ export abstract class KindParser extends DeclarationParser {
     });
     if (values.length === 0 && !this.block) this.lack('a value');
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'value', name, values, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'value', name, values, because, source };
   });
 
   /** `needs g wetted for g.soak, s debrided because "…"` */
@@ -333,7 +355,9 @@ export abstract class KindParser extends DeclarationParser {
       add(this.SUBRULE2(this.condition, { ARGS: ['a condition'] }));
     });
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'needs', conditions, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'needs', conditions, because, source };
   });
 
   /** `makes g packed, s filled` */
@@ -348,7 +372,8 @@ export abstract class KindParser extends DeclarationParser {
       this.CONSUME(Comma);
       add(this.SUBRULE2(this.effect));
     });
-    return { ...this.base, type: 'makes', effects };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'makes', effects };
   });
 
   protected effect = this.RULE('effect', (): MakesStatement['effects'][number] | undefined => {
@@ -383,30 +408,37 @@ export abstract class KindParser extends DeclarationParser {
         },
       ]);
     });
-    return { ...this.base, type: 'uses up', thing, bound, amount };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'uses up', thing, bound, amount };
   });
 
   /** `takes 1..2 min usually 1 min` */
   takesLine = this.RULE('takesLine', (): TakesStatement => {
     this.CONSUME(Takes);
     const duration = this.SUBRULE(this.duration);
-    const usually = this.OPTION(() => {
-      this.CONSUME(Usually);
-      return this.SUBRULE2(this.duration);
-    });
+    const usually = this.OPTION(this.usually);
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'takes', duration, usually, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'takes', duration, usually, because, source };
   });
 
   byLine = this.RULE('byLine', (): ByStatement => {
     this.CONSUME(By);
-    return { ...this.base, type: 'by', roles: this.SUBRULE(this.names, { ARGS: ['a role'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'by', roles: this.SUBRULE(this.names, { ARGS: ['a role'] }) };
   });
 
   sourceReferenceLine = this.RULE('sourceReferenceLine', (): SourceRefStatement => {
     this.CONSUME(SourceWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'source reference',
       source: this.SUBRULE(this.name, { ARGS: ['the name of a source'] }),
     };
@@ -414,13 +446,20 @@ export abstract class KindParser extends DeclarationParser {
 
   findingValueLine = this.RULE('findingValueLine', (): FindingValueStatement => {
     const name = this.named(this.CONSUME(AnyWord));
-    return { ...this.base, type: 'finding value', name, label: this.SUBRULE(this.label) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'finding value', name, label: this.SUBRULE(this.label) };
   });
 
   itemLine = this.RULE('itemLine', (): ItemStatement => {
     this.CONSUME(AnyWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'item',
       text: this.SUBRULE(this.wording, { ARGS: ['what is confirmed, in quotes,'] }),
     };

@@ -20,6 +20,7 @@ export class LineParser extends StepParser {
   }
 
   private unreadable(): UnreadableStatement {
-    return { ...this.base, type: 'unreadable' };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'unreadable' };
   }
 }

@@ -25,13 +25,20 @@ export abstract class ProtocolParser extends RuleParser {
     this.CONSUME(AnyWord);
     const version = this.OPTION(() => this.named(this.CONSUME(VersionLike)));
     if (version === undefined) this.lack('a version such as 1.0.0');
-    return { ...this.base, type: 'version', version };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'version', version };
   });
 
   statusLine = this.RULE('statusLine', (): StatusStatement => {
     this.CONSUME(AnyWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'status',
       status: this.SUBRULE(this.name, { ARGS: ['draft, in_review, approved or retired'] }),
     };
@@ -39,8 +46,14 @@ export abstract class ProtocolParser extends RuleParser {
 
   ownerLine = this.RULE('ownerLine', (): OwnerStatement => {
     this.CONSUME(AnyWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'owner',
       owner: this.SUBRULE(this.wording, { ARGS: ['who answers for it, in quotes,'] }),
     };
@@ -55,7 +68,8 @@ export abstract class ProtocolParser extends RuleParser {
       every = this.SUBRULE(this.someTime);
     });
     if (every === undefined && this.found.length === 0) this.lack('a time such as 12 mo');
-    return { ...this.base, type: 'review', every };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'review', every };
   });
 
   reviewedLine = this.RULE('reviewedLine', (): DatedStatement => this.SUBRULE(this.dated, { ARGS: ['reviewed'] }));
@@ -71,12 +85,23 @@ export abstract class ProtocolParser extends RuleParser {
       this.CONSUME(By);
       by = this.SUBRULE(this.wording, { ARGS: ['who, in quotes,'] });
     });
-    return { ...this.base, type, date, by };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type, date, by };
   });
 
   followsLine = this.RULE('followsLine', (): FollowsStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'follows', protocol: this.SUBRULE(this.name, { ARGS: ['a protocol'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'follows',
+      protocol: this.SUBRULE(this.name, { ARGS: ['a protocol'] }),
+    };
   });
 
   excludeLine = this.RULE('excludeLine', (): WarningStatement => this.SUBRULE(this.warning, { ARGS: ['exclude'] }));
@@ -85,7 +110,9 @@ export abstract class ProtocolParser extends RuleParser {
   protected warning = this.RULE('warning', (type: WarningStatement['type']): WarningStatement => {
     this.CONSUME(AnyWord);
     const condition = this.SUBRULE(this.whenCondition);
-    return { ...this.base, type, condition, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type, condition, because, source };
   });
 
   givenLine = this.RULE('givenLine', (): ThingsStatement => this.bare('given', this.CONSUME(AnyWord)));
@@ -98,17 +125,15 @@ export abstract class ProtocolParser extends RuleParser {
 
   /** A line that is its first word alone; the word is consumed by the caller. */
   protected bare<T extends string>(type: T, _word: unknown) {
-    return { ...this.base, type };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type };
   }
 
-  teamMemberLine = this.RULE(
-    'teamMemberLine',
-    (): RoleStatement => ({
-      ...this.base,
-      type: 'team member',
-      name: this.named(this.CONSUME(AnyWord)),
-    }),
-  );
+  teamMemberLine = this.RULE('teamMemberLine', (): RoleStatement => {
+    const name = this.named(this.CONSUME(AnyWord));
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'team member', name };
+  });
 
   /** `graft : cortical_allograft 0.5 mL` */
   thingLine = this.RULE('thingLine', (): ThingStatement => {
@@ -121,11 +146,14 @@ export abstract class ProtocolParser extends RuleParser {
     });
     const amount: QuantityNode | SizeNode | undefined = this.OPTION3(() => this.SUBRULE(this.amount));
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'thing', name, kind, amount, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'thing', name, kind, amount, because, source };
   });
 
   visitLine = this.RULE('visitLine', (): VisitStatement => {
     const { name, label } = this.SUBRULE(this.title);
-    return { ...this.base, type: 'visit', name, label };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'visit', name, label };
   });
 }

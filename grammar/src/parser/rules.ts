@@ -47,12 +47,23 @@ export abstract class RuleParser extends KindParser {
       this.CONSUME(Where);
       return this.SUBRULE(this.condition, { ARGS: ['a condition'] });
     });
-    return { ...this.base, type: 'whenever', pattern, where };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'whenever', pattern, where };
   });
 
   expectLine = this.RULE('expectLine', (): ExpectStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'expect', condition: this.SUBRULE(this.condition, { ARGS: ['a condition'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'expect',
+      condition: this.SUBRULE(this.condition, { ARGS: ['a condition'] }),
+    };
   });
 
   /** `between pack (graft g) and place (implant i) at least 4 mo` */
@@ -69,7 +80,8 @@ export abstract class RuleParser extends KindParser {
     if (!and) this.lack('"and" and the other step');
     const bound: QuantityNode | undefined = this.OPTION2(() => this.SUBRULE(this.quantity));
     if (bound === undefined) this.lack('a time such as at least 4 mo');
-    return { ...this.base, type: 'between', first, second, bound };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'between', first, second, bound };
   });
 
   /** `for each drug d given in a visit` */
@@ -96,7 +108,8 @@ export abstract class RuleParser extends KindParser {
       ]);
     });
     const scope = this.SUBRULE(this.scope);
-    return { ...this.base, type: 'for each', kind, name, how, scope };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'for each', kind, name, how, scope };
   });
 
   /** `order A before B`, `A only after B`, `A first in a visit`, `A last in the protocol` */
@@ -134,7 +147,8 @@ export abstract class RuleParser extends KindParser {
     });
     if (relation === undefined) this.lack('"before", "after", "first" or "last"');
     const scope = this.SUBRULE(this.scope);
-    return { ...this.base, type: 'order', first, only, relation, second, scope };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'order', first, only, relation, second, scope };
   });
 
   protected beforeOrAfter = this.RULE('beforeOrAfter', (): 'before' | 'after' =>
@@ -179,7 +193,8 @@ export abstract class RuleParser extends KindParser {
     });
     if (bound === undefined) this.lack('"exactly once", "at least", "at most" or "never"');
     const scope = this.SUBRULE(this.scope);
-    return { ...this.base, type: 'count', pattern, bound, times, scope };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'count', pattern, bound, times, scope };
   });
 
   /** `once`, `2 times` */
@@ -216,7 +231,8 @@ export abstract class RuleParser extends KindParser {
       pattern = this.SUBRULE(this.pattern);
     });
     if (relation === undefined) this.lack('"before" or "after" and a step');
-    return { ...this.base, type: 'pause rule', pause, relation, pattern };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'pause rule', pause, relation, pattern };
   });
 
   /** `every anaesthetic declares concentration, ceiling` */
@@ -231,21 +247,52 @@ export abstract class RuleParser extends KindParser {
       properties = this.SUBRULE(this.names, { ARGS: ['a property'] });
     });
     if (!said) this.lack('"declares" and the properties');
-    return { ...this.base, type: 'every', kind, properties };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'every', kind, properties };
   });
 
   severityLine = this.RULE('severityLine', (): SeverityStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'severity', level: this.SUBRULE(this.name, { ARGS: ['error, warning or advice'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'severity',
+      level: this.SUBRULE(this.name, { ARGS: ['error, warning or advice'] }),
+    };
   });
 
   whyLine = this.RULE('whyLine', (): WhyStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'why', text: this.SUBRULE(this.wording, { ARGS: ['the reason, in quotes,'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'why',
+      text: this.SUBRULE(this.wording, { ARGS: ['the reason, in quotes,'] }),
+    };
   });
 
   replacesLine = this.RULE('replacesLine', (): ReplacesStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'replaces', rule: this.SUBRULE(this.name, { ARGS: ['a rule'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'replaces',
+      rule: this.SUBRULE(this.name, { ARGS: ['a rule'] }),
+    };
   });
 }

@@ -38,92 +38,97 @@ import type {
   VerifyStatement,
   WaitStatement,
 } from '../tree.ts';
+import type { Alternatives } from './base.ts';
 import { ProtocolParser } from './protocols.ts';
+
+const noArguments: readonly Argument[] = [];
 
 export abstract class StepParser extends ProtocolParser {
   /** `pack graft into socket with condenser in 4 increments takes 5..10 min` */
   stepLine = this.RULE('stepLine', (): StepStatement => {
     const verb = this.named(this.CONSUME(AnyWord));
-    const parts: StepPart[] = [];
-    this.OPTION(() => {
-      const args = this.SUBRULE(this.stepArguments);
-      const first = args[0];
-      if (first !== undefined)
-        parts.push({ start: first.start, end: this.end(), preposition: undefined, arguments: args });
-    });
-    this.MANY(() => {
-      const preposition = this.named(this.CONSUME(Preposition));
-      const args = this.OPTION2(() => this.SUBRULE2(this.stepArguments)) ?? [];
-      if (args.length === 0) this.lackOf(`what to ${verb.text} it ${preposition.text}`);
-      parts.push({ start: preposition.start, end: this.end(), preposition, arguments: args });
-    });
+    this.verb = verb.text;
+    this.parts.length = 0;
+    this.OPTION(this.directPart);
+    this.MANY(this.prepositionPart);
+    const parts = this.parts.slice();
     this.SUBRULE(this.clauses);
-    return {
-      ...this.base,
-      type: 'step',
-      verb,
-      parts,
-      takes: this.takesTime,
-      by: this.byRoles,
-      because: this.becauseText,
-      source: this.sourceName,
-    };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'step', verb, parts, takes, by, because, source };
   });
+
+  private verb = '';
+  private parts: StepPart[] = [];
+
+  private directPart = (): void => {
+    const args = this.SUBRULE(this.stepArguments);
+    this.parts.push({ start: args[0]?.start ?? 0, end: this.end(), preposition: undefined, arguments: args });
+  };
+
+  private prepositionPart = (): void => {
+    const preposition = this.named(this.CONSUME(Preposition));
+    const args = this.OPTION2(this.furtherArguments) ?? noArguments;
+    if (args.length === 0) this.lackOf(`what to ${this.verb} it ${preposition.text}`);
+    this.parts.push({ start: preposition.start, end: this.end(), preposition, arguments: args });
+  };
+
+  private furtherArguments = (): readonly Argument[] => this.SUBRULE2(this.stepArguments);
 
   /** `periotome, extraction_forceps` */
   protected stepArguments = this.RULE('stepArguments', (): Argument[] => {
-    const args = [this.SUBRULE(this.stepArgument)];
-    this.MANY(() => {
-      this.CONSUME(Comma);
-      const next = this.OPTION(() => this.SUBRULE2(this.stepArgument));
-      if (next === undefined) this.lack('one more thing');
-      else args.push(next);
-    });
-    return args;
+    const first = this.SUBRULE(this.stepArgument);
+    if (this.args.length > 0) this.args.length = 0;
+    this.MANY(this.commaArgument);
+    return this.args.length === 0 ? [first] : [first, ...this.args];
   });
 
+  private args: Argument[] = [];
+
+  private commaArgument = (): void => {
+    this.CONSUME(Comma);
+    const next = this.OPTION(this.nextArgument);
+    if (next === undefined) this.lack('one more thing');
+    else this.args.push(next);
+  };
+
+  private nextArgument = (): Argument => this.SUBRULE2(this.stepArgument);
+
   /** `numbing 1.7 mL`, `9 mm by 8 mm`, `"until clear"` */
-  protected stepArgument = this.RULE('stepArgument', (): Argument => {
-    let start = 0;
-    let thing: PathNode | undefined;
-    let amount: QuantityNode | SizeNode | undefined;
-    let text: Text | undefined;
-    this.OR([
-      {
-        ALT: () => {
-          thing = this.SUBRULE(this.path);
-          start = thing.start;
-          this.OPTION(() => {
-            amount = this.SUBRULE(this.amount);
-          });
-        },
+  protected stepArgument = this.RULE('stepArgument', (): Argument => this.OR(this.argumentForms));
+
+  private argumentForms: Alternatives<Argument> = [
+    {
+      ALT: () => {
+        const thing = this.SUBRULE(this.path);
+        const amount = this.OPTION(this.anAmount);
+        return { start: thing.start, end: this.end(), thing, amount, text: undefined };
       },
-      {
-        ALT: () => {
-          amount = this.SUBRULE2(this.amount);
-          start = amount.start;
-        },
+    },
+    {
+      ALT: () => {
+        const amount = this.SUBRULE2(this.amount);
+        return { start: amount.start, end: this.end(), thing: undefined, amount, text: undefined };
       },
-      {
-        ALT: () => {
-          text = this.text(this.CONSUME(AnyText));
-          start = text.start;
-        },
+    },
+    {
+      ALT: () => {
+        const text = this.text(this.CONSUME(AnyText));
+        return { start: text.start, end: text.end, thing: undefined, amount: undefined, text };
       },
-    ]);
-    return { start, end: this.end(), thing, amount, text };
-  });
+    },
+  ];
+
+  private anAmount = (): QuantityNode | SizeNode => this.SUBRULE(this.amount);
 
   pauseStepLine = this.RULE('pauseStepLine', (): PauseStepStatement => {
     this.CONSUME(AnyWord);
     const name = this.SUBRULE(this.name, { ARGS: ['the name of a pause'] });
     this.SUBRULE(this.clauses);
-    return { ...this.base, type: 'pause step', name, ...this.said() };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'pause step', name, takes, by, because, source };
   });
-
-  private said() {
-    return { takes: this.takesTime, by: this.byRoles, because: this.becauseText, source: this.sourceName };
-  }
 
   /** `wait 10 min`, `wait until graft is wetted for 10 min` */
   waitLine = this.RULE('waitLine', (): WaitStatement => {
@@ -149,7 +154,9 @@ export abstract class StepParser extends ProtocolParser {
     });
     if (!said) this.lack('a time such as 10 min, or "until" and a state,');
     this.SUBRULE(this.grounds);
-    return { ...this.base, type: 'wait', duration, until, because: this.becauseText, source: this.sourceName };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'wait', duration, until, because, source };
   });
 
   /** `verify depth of socket within 9..12 mm otherwise { … }` */
@@ -197,7 +204,26 @@ export abstract class StepParser extends ProtocolParser {
         },
       ]);
     });
-    return { ...this.base, type: 'verify', what, of, within, otherwise, otherwiseText, ...this.said() };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'verify',
+      what,
+      of,
+      within,
+      otherwise,
+      otherwiseText,
+      takes,
+      by,
+      because,
+      source,
+    };
   });
 
   protected ofThing = this.RULE('ofThing', (): PathNode | undefined => {
@@ -213,7 +239,9 @@ export abstract class StepParser extends ProtocolParser {
     const findings = this.SUBRULE(this.names, { ARGS: ['a finding'] });
     const label = this.SUBRULE(this.label);
     this.SUBRULE(this.clauses);
-    return { ...this.base, type: 'decide', findings, label, ...this.said() };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'decide', findings, label, takes, by, because, source };
   });
 
   /** `option intact or thin, any "label"` */
@@ -225,7 +253,8 @@ export abstract class StepParser extends ProtocolParser {
       values.push(this.SUBRULE2(this.alternatives));
     });
     const label = this.SUBRULE(this.label);
-    return { ...this.base, type: 'option', values, label };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'option', values, label };
   });
 
   protected alternatives = this.RULE('alternatives', (): Name[] => {
@@ -252,7 +281,9 @@ export abstract class StepParser extends ProtocolParser {
       atHome = true;
     });
     this.SUBRULE(this.clauses);
-    return { ...this.base, type: 'instruct', text, atHome, ...this.said() };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'instruct', text, atHome, takes, by, because, source };
   });
 
   /** `record photograph "Occlusal view" of site` */
@@ -262,7 +293,9 @@ export abstract class StepParser extends ProtocolParser {
     const text = this.SUBRULE(this.label);
     const of = this.OPTION(() => this.SUBRULE(this.ofThing));
     this.SUBRULE(this.clauses);
-    return { ...this.base, type: 'record', what, text, of, ...this.said() };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { takes, by, because, source } = this;
+    return { id, length, head, doc, flaws, body, type: 'record', what, text, of, takes, by, because, source };
   });
 
   togetherLine = this.RULE('togetherLine', (): TogetherStatement => this.bare('together', this.CONSUME(AnyWord)));
@@ -273,7 +306,9 @@ export abstract class StepParser extends ProtocolParser {
     const name = this.OPTION(() => this.named(this.CONSUME(Named)));
     const label = this.SUBRULE(this.label);
     this.OPTION2(() => this.SUBRULE(this.byClause));
-    return { ...this.base, type: 'lane', name, label, by: this.byRoles };
+    const { id, length, head, doc, flaws, body } = this.base;
+    const { by } = this;
+    return { id, length, head, doc, flaws, body, type: 'lane', name, label, by };
   });
 
   /** `repeat until "bleeding stops" at most 3 times` */
@@ -289,13 +324,20 @@ export abstract class StepParser extends ProtocolParser {
       this.CONSUME(AtMost);
       atMost = this.SUBRULE(this.howOften);
     });
-    return { ...this.base, type: 'repeat', until, atMost };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'repeat', until, atMost };
   });
 
   complicationLine = this.RULE('complicationLine', (): ComplicationStatement => {
     this.CONSUME(AnyWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'complication',
       label: this.SUBRULE(this.wording, { ARGS: ['what goes wrong, in quotes,'] }),
     };
@@ -303,13 +345,29 @@ export abstract class StepParser extends ProtocolParser {
 
   noteLine = this.RULE('noteLine', (): NoteStatement => {
     this.CONSUME(AnyWord);
-    return { ...this.base, type: 'note', text: this.SUBRULE(this.wording, { ARGS: ['the remark, in quotes,'] }) };
+    const { id, length, head, doc, flaws, body } = this.base;
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'note',
+      text: this.SUBRULE(this.wording, { ARGS: ['the remark, in quotes,'] }),
+    };
   });
 
   stopLine = this.RULE('stopLine', (): StopStatement => {
     this.CONSUME(AnyWord);
+    const { id, length, head, doc, flaws, body } = this.base;
     return {
-      ...this.base,
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
       type: 'stop',
       text: this.SUBRULE(this.wording, { ARGS: ['what happens instead, in quotes,'] }),
     };
