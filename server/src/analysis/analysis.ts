@@ -7,6 +7,7 @@ import { locate } from './locate.ts';
 import { placeOf } from './model.ts';
 import { createModuleMemory, type Module, type Modules, modulesOf } from './names/module.ts';
 import { checkUses } from './names/uses.ts';
+import { checkProcedure } from './protocol/procedure.ts';
 import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
 import { checkDeclares } from './rules/declares.ts';
 import type { Snapshot, SourceFile } from './snapshot.ts';
@@ -48,6 +49,13 @@ export function createAnalysis(): Analysis {
     guard(module.id, undefined, 'declarations', report, () => {
       for (const problem of module.declarations.problems()) report(problem);
     });
+    for (const [verb, statements] of module.scope.verbs)
+      for (const statement of statements) {
+        if (statement.type !== 'procedure') continue;
+        const procedure = module.declarations.verb(verb).find((other) => other.statement === statement);
+        if (procedure?.type === 'procedure')
+          guard(module.id, statement, 'procedure', report, () => checkProcedure(module, statement, procedure, report));
+      }
     guard(module.id, undefined, 'rules on declarations', report, () => checkDeclares(module, report));
     for (const { name, statement, first } of module.scope.repeated)
       report(

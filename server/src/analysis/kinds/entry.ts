@@ -4,6 +4,7 @@ import { wrongKind } from '../../problems/wrong_kind.ts';
 import { type Contraindication, type Entry, placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
+import { checkContraindication } from './contraindication.ts';
 import { groundOf } from './ground.ts';
 import { kindOrReport } from './kind.ts';
 import { isKind } from './subkind.ts';
@@ -31,8 +32,10 @@ export function resolveEntry(
   const items = statement.body?.items ?? [];
   const contraindications: Contraindication[] = [...kind.contraindications];
   for (const item of items)
-    if (item.type === 'contraindicated' && item.condition)
+    if (item.type === 'contraindicated' && item.condition) {
+      checkContraindication(module, item, item.condition, report);
       contraindications.push({ condition: item.condition, ground: groundOf(module.id, item, item) });
+    }
   return {
     file: module.id,
     statement,

@@ -8,6 +8,8 @@ import { type AgeLimit, type Contraindication, type Duty, type Kind, type Proper
 import type { Module } from '../names/module.ts';
 import { lookUp, visibleNames } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
+import { checkPause } from '../rules/pause.ts';
+import { checkContraindication } from './contraindication.ts';
 import { groundOf } from './ground.ts';
 import { readQuantity } from './quantity.ts';
 import { buildTracks } from './tracks.ts';
@@ -80,6 +82,7 @@ export function resolveKind(module: Module, statement: KindStatement, name: stri
         break;
       case 'must end':
         for (const state of item.states) knownState(state, item);
+        if (item.pause) checkPause(module, item, item.pause, report);
         if (item.by && item.states.length > 0)
           duties.push({
             states: item.states.map((state) => state.text),
@@ -97,7 +100,9 @@ export function resolveKind(module: Module, statement: KindStatement, name: stri
         for (const value of item.values) relations[item.relation].add(value.text);
         break;
       case 'contraindicated':
-        if (item.condition) contraindications.push({ condition: item.condition, ground: groundOf(file, item, item) });
+        if (!item.condition) break;
+        checkContraindication(module, item, item.condition, report);
+        contraindications.push({ condition: item.condition, ground: groundOf(file, item, item) });
         break;
       default:
         break;

@@ -13,26 +13,33 @@ const ABOUT = 32;
 const LONGEST = 4 * ABOUT;
 
 /**
- * Cuts a list of events into stretches. Where it is cut hangs on the events, not on their position, so that a line more or less
- * moves no other cut; a stretch that is the same as one of `previous` is that one.
+ * Cuts a list of events into stretches. Those of `previous` that still stand at its beginning or its end are taken over; what lies
+ * between is cut where the events say, not at fixed positions, so that a line more or less moves no other cut.
  */
 export function chunksOf(items: readonly Flow[], previous: readonly Chunk[]): readonly Chunk[] {
-  const known = new Map<Flow, Chunk>();
-  for (const chunk of previous) {
-    const [first] = chunk.items;
-    if (first) known.set(first, chunk);
-  }
-  const chunks: Chunk[] = [];
+  let front = 0;
   let from = 0;
-  for (let at = 1; at <= items.length; at++) {
-    const next = items[at];
-    if (next && !startsChunk(next) && at - from < LONGEST) continue;
-    const first = items[from] as Flow;
-    const old = known.get(first);
-    chunks.push(old && sameStretch(old.items, items, from, at) ? old : { items: items.slice(from, at) });
+  for (const chunk of previous) {
+    if (!standsAt(chunk, items, from)) break;
+    from += chunk.items.length;
+    front++;
+  }
+  let back = previous.length;
+  let to = items.length;
+  while (back > front) {
+    const chunk = previous[back - 1] as Chunk;
+    const start = to - chunk.items.length;
+    if (start < from || !standsAt(chunk, items, start)) break;
+    to = start;
+    back--;
+  }
+  const middle: Chunk[] = [];
+  for (let at = from + 1; at <= to; at++) {
+    if (at < to && !startsChunk(items[at] as Flow) && at - from < LONGEST) continue;
+    middle.push({ items: items.slice(from, at) });
     from = at;
   }
-  return chunks;
+  return [...previous.slice(0, front), ...middle, ...previous.slice(back)];
 }
 
 /** Keeps what `work` makes of a stretch for as long as the stretch is there. */
@@ -51,8 +58,9 @@ function startsChunk(flow: Flow): boolean {
   return typeof flow.id === 'number' && flow.id % ABOUT === 0;
 }
 
-function sameStretch(old: readonly Flow[], items: readonly Flow[], from: number, to: number): boolean {
-  if (old.length !== to - from) return false;
-  for (let i = 0; i < old.length; i++) if (old[i] !== items[from + i]) return false;
+function standsAt(chunk: Chunk, items: readonly Flow[], at: number): boolean {
+  const stretch = chunk.items;
+  if (at + stretch.length > items.length) return false;
+  for (let i = 0; i < stretch.length; i++) if (stretch[i] !== items[at + i]) return false;
   return true;
 }

@@ -13,7 +13,7 @@ import { checkSource } from '../kinds/declarations.ts';
 import { notStated, readQuantity } from '../kinds/quantity.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
 import { pauseNamed } from '../names/resolve.ts';
-import { checkPause } from '../rules/rule.ts';
+import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
 import type { ComplicationFlow, Flow, FlowId, WaitFlow } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';

@@ -16,7 +16,6 @@ import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { type Lowering, lowerItems } from './lower.ts';
 import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
-import { trackIndex, trackWith } from './plan.ts';
 import type { States } from './possibility.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
 import { readThings, type Things, thingsKey } from './things.ts';
@@ -86,7 +85,6 @@ export function checkProtocol(
       const after = items.at(-1);
       endOf(noting, left, { type: 'visit', after });
       if (number === visitStatements.length - 1) endOf(noting, left, { type: 'protocol', after });
-      settle(context.following, ending, left);
     }
     const chunks = kept?.items === items ? kept.chunks : chunksOf(items, kept?.chunks ?? []);
     visits.push({ statement: visit, items, chunks, followed, ending, clock: once(() => clockOf(chunks)) });
@@ -123,19 +121,6 @@ export function checkProtocol(
   pass('usage', () => checkUsage(module, context.things, usages, report));
   pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
   return { statement, context, visits, problems, flow };
-}
-
-/** What is told to be left undone at the end of one visit is not told again at the end of the next. */
-function settle(following: Following, ending: readonly StateFinding[], states: States): void {
-  for (const finding of ending) {
-    if (finding.type !== 'left') continue;
-    const [state] = finding.duty.states;
-    const track = state === undefined ? undefined : trackWith(finding.thing, state);
-    if (!track || state === undefined) continue;
-    const index = trackIndex(finding.thing, track, following.monitors.length);
-    const fine = (states[index] ?? []).filter((one) => finding.duty.states.includes(one.state));
-    states[index] = fine.length > 0 ? fine : [{ state, since: undefined, when: [] }];
-  }
 }
 
 /** The time between each visit and the next, from the waits that stand between them. */

@@ -216,8 +216,11 @@ function checkDuties(following: Following, states: States, ending: Ending, due: 
       const index = trackIndex(thing, track, following.monitors.length);
       const possibilities = states[index] ?? initialOf(following, index);
       const bad = possibilities.filter((one) => !duty.states.includes(one.state));
-      if (bad.length > 0)
-        following.find({ type: 'left', end: ending, thing, duty, bad, all: bad.length === possibilities.length });
+      if (bad.length === 0 || first === undefined) continue;
+      following.find({ type: 'left', end: ending, thing, duty, bad, all: bad.length === possibilities.length });
+      // Told once: what is left at a pause is not told again at the end, nor at the end of the next visit.
+      const fine = possibilities.filter((one) => duty.states.includes(one.state));
+      states[index] = fine.length > 0 ? fine : [{ state: first, since: undefined, when: [] }];
     }
 }
 

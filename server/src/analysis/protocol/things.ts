@@ -72,7 +72,6 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
   const problems: Problem[] = [];
   const report: Report = (problem) => problems.push(problem);
   const byName = new Map<string, Thing>();
-  const places = new Map<string, Thing | undefined>();
   const team = new Set<string>();
   const tracks: { thing: Thing; track: Track }[] = [];
   const follow = (thing: Thing) => {
@@ -123,34 +122,52 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
     byName.set(thing.name, thing);
   }
 
-  const things: Things = {
-    byName,
-    team,
-    problems,
-    key,
-    tracks,
-    unlisted: (name) => {
-      if (places.has(name)) return places.get(name);
-      const entry = entryNamed(module, name);
-      const kind = entry?.kind ?? kindNamed(module, name);
-      const thing: Thing | undefined = kind && {
-        name,
-        label: entry?.label ?? kind.label,
-        kind,
-        entry,
-        group: 'place',
-        statement: undefined,
-        values: entry?.values ?? new Map(),
-        amount: undefined,
-        firstTrack: tracks.length,
-      };
-      if (thing) follow(thing);
-      places.set(name, thing);
-      return thing;
-    },
-  };
+  const things: Things = { byName, team, problems, key, tracks, unlisted: placesOf(module, tracks, follow) };
   checkContraindications(module, protocol, things, report);
   return things;
+}
+
+/** No thing listed at all; places may still be named. */
+export function placesOnly(module: Module): Things {
+  const tracks: { thing: Thing; track: Track }[] = [];
+  const follow = (thing: Thing) => {
+    for (const track of thing.kind.tracks) tracks.push({ thing, track });
+  };
+  return {
+    byName: new Map(),
+    team: new Set(),
+    problems: [],
+    key: [],
+    tracks,
+    unlisted: placesOf(module, tracks, follow),
+  };
+}
+
+function placesOf(
+  module: Module,
+  tracks: readonly unknown[],
+  follow: (thing: Thing) => void,
+): (name: string) => Thing | undefined {
+  const places = new Map<string, Thing | undefined>();
+  return (name) => {
+    if (places.has(name)) return places.get(name);
+    const entry = entryNamed(module, name);
+    const kind = entry?.kind ?? kindNamed(module, name);
+    const thing: Thing | undefined = kind && {
+      name,
+      label: entry?.label ?? kind.label,
+      kind,
+      entry,
+      group: 'place',
+      statement: undefined,
+      values: entry?.values ?? new Map(),
+      amount: undefined,
+      firstTrack: tracks.length,
+    };
+    if (thing) follow(thing);
+    places.set(name, thing);
+    return thing;
+  };
 }
 
 function kindOfThing(

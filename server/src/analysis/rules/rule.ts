@@ -1,4 +1,4 @@
-import type { Name, Pattern, RuleStatement, Statement } from '@curette/grammar';
+import type { Pattern, RuleStatement, Statement } from '@curette/grammar';
 import { notJudged } from '../../problems/not_judged.ts';
 import { problemAt, type Report, type Severity } from '../../problems/problem.ts';
 import { ruleIncomplete } from '../../problems/rule_incomplete.ts';
@@ -9,7 +9,7 @@ import { resolveSlot } from '../actions/action.ts';
 import { kindOrReport } from '../kinds/kind.ts';
 import { type PatternModel, placeOf, type Rule, type RuleForm } from '../model.ts';
 import { lookUpVerb, type Module, visibleNames } from '../names/module.ts';
-import { pauseNamed } from '../names/resolve.ts';
+import { checkPause } from './pause.ts';
 
 const SEVERITIES: readonly string[] = ['error', 'warning', 'advice'] satisfies Severity[];
 
@@ -96,6 +96,12 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
         break;
       case 'replaces':
         replaces = item.rule?.text;
+        if (item.rule)
+          report(
+            problemAt(notJudged, placeOf(file, item, item.head), {
+              what: 'whether it is stricter than the rule it replaces',
+            }),
+          );
         if (item.rule && !module.closure.some((scope) => scope.rules.has(item.rule?.text ?? ''))) {
           const place = placeOf(file, item, item.rule);
           report(
@@ -154,20 +160,4 @@ function resolvePattern(module: Module, statement: Statement, node: Pattern, rep
     slots: node.slots.map((slot) => resolveSlot(module, statement, slot, report)),
     node,
   };
-}
-
-/** Whether a name is a declared pause; reported when it is not. */
-export function checkPause(module: Module, statement: Statement, name: Name, report: Report): boolean {
-  if (pauseNamed(module, name.text)) return true;
-  const place = placeOf(module.id, statement, name);
-  report(
-    problemAt(unknownName, place, {
-      name: name.text,
-      wanted: 'pause',
-      candidates: visibleNames(module, 'pauses'),
-      library: module.elsewhere(['pauses'], name.text),
-      place,
-    }),
-  );
-  return false;
 }
