@@ -7,7 +7,7 @@ export interface SourceFile {
   readonly text: string;
   readonly tree: SyntaxTree;
   /** why its content could not be taken as text, if it could not; the tree is then empty */
-  readonly trouble: 'not text' | 'too large' | 'unreadable' | undefined;
+  readonly trouble: 'not text' | 'too large' | 'unreadable' | 'outside' | undefined;
 }
 
 /**

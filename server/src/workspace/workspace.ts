@@ -9,7 +9,9 @@ import type { FileId } from '../problems/problem.ts';
 export type Content =
   | { readonly type: 'bytes'; readonly bytes: Uint8Array }
   | { readonly type: 'absent' }
-  | { readonly type: 'unreadable' };
+  | { readonly type: 'unreadable' }
+  /** a link leads out of the workspace */
+  | { readonly type: 'outside' };
 
 /** A replacement in an open file; offsets in UTF-16 units of the text before it. */
 export interface TextChange {
@@ -123,7 +125,8 @@ function fromContent(id: FileId, content: Content): SourceFile | undefined {
     case 'absent':
       return undefined;
     case 'unreadable':
-      return { id, text: '', tree: parse(''), trouble: 'unreadable' };
+    case 'outside':
+      return { id, text: '', tree: parse(''), trouble: content.type };
     case 'bytes': {
       if (content.bytes.length > LARGEST_FILE) return { id, text: '', tree: parse(''), trouble: 'too large' };
       try {
