@@ -1,7 +1,7 @@
 // npm run build: bundles the extension, the language server and the command.
 import { cpSync, existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { ensureInstalled, main, root, seconds } from './setup.mjs';
+import { ensureInstalled, Failure, main, root, seconds } from './setup.mjs';
 
 /**
  * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', external?: string[], banner?: string }} Bundle
@@ -29,15 +29,16 @@ const copies = [
   { from: 'LICENSE', to: 'client/dist/LICENSE' },
 ];
 
-/** Makes everything under `client/dist` and `server/dist`. */
+/** Makes everything under `client/dist` and `server/dist`. @throws naming what it is made from, when that is not there */
 export async function build() {
   const began = performance.now();
   const { generate } = await import('./generate.mjs');
   await generate();
   const esbuild = await import('esbuild');
+  const missing = [];
   for (const { entry, out, format, external, banner } of bundles) {
     if (!existsSync(join(root, entry))) {
-      process.stdout.write(`NOT BUILT, ${entry} is not there: ${out}\n`);
+      missing.push(entry);
       continue;
     }
     await esbuild.build({
@@ -59,12 +60,14 @@ export async function build() {
   }
   for (const { from, to } of copies) {
     if (!existsSync(join(root, from))) {
-      process.stdout.write(`NOT COPIED, ${from} is not there: ${to}\n`);
+      missing.push(from);
       continue;
     }
     mkdirSync(join(root, to, '..'), { recursive: true });
     cpSync(join(root, from), join(root, to));
   }
+  // Told last, so that what can be built is there to work with.
+  if (missing.length > 0) throw new Failure(`Not all was built. Missing: ${missing.join(', ')}.`);
   process.stdout.write(`Built in ${seconds(began)}.\n`);
 }
 
