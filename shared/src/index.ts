@@ -1,6 +1,7 @@
 export * from './library.generated.ts';
 export * from './messages.ts';
 export * from './nearest.ts';
+export * from './problems-output.ts';
 export * from './quantity/arithmetic.ts';
 export * from './quantity/compare.ts';
 export * from './quantity/declared-unit.ts';
