@@ -11,6 +11,14 @@ export function isLibrary(id: FileId): boolean {
   return id.startsWith(LIBRARY);
 }
 
+/**
+ * What stands before the path in an id: `library:`, the mark of one of several folders worked in (`folder2:`), or nothing. A path
+ * never leads from one to another.
+ */
+function rootOf(id: FileId): string {
+  return id.slice(0, id.indexOf(':') + 1);
+}
+
 export type UseTarget =
   | { readonly ok: true; readonly id: FileId }
   /** the path climbs above the workspace, or is absolute */
@@ -22,7 +30,7 @@ export type UseTarget =
  */
 export function resolveUse(from: FileId, path: string): UseTarget {
   if (path === 'std' || path.startsWith('std/')) return climb([], path.split('/'), LIBRARY);
-  const root = isLibrary(from) ? LIBRARY : '';
+  const root = rootOf(from);
   const folder = from.slice(root.length).split('/').slice(0, -1);
   if (path.startsWith('/') || path.includes('\\') || path.includes(':')) return { ok: false, reason: 'outside' };
   return climb(folder, path.split('/'), root);
@@ -43,8 +51,8 @@ function climb(folder: readonly string[], steps: readonly string[], root: string
 export function usePathTo(from: FileId, target: FileId): string {
   const bare = target.slice(0, -ENDING.length);
   if (isLibrary(target)) return bare.slice(LIBRARY.length);
-  const here = from.split('/').slice(0, -1);
-  const there = bare.split('/');
+  const here = from.slice(rootOf(from).length).split('/').slice(0, -1);
+  const there = bare.slice(rootOf(target).length).split('/');
   let shared = 0;
   while (shared < here.length && shared < there.length - 1 && here[shared] === there[shared]) shared++;
   const up = here.slice(shared).map(() => '..');

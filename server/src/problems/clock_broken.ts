@@ -6,7 +6,8 @@ import { listWords, plain, sentence, whenHead } from './words.ts';
 interface Data {
   readonly thing: string;
   readonly state: string;
-  readonly verb: string;
+  /** the step, as its line says it */
+  readonly step: string;
   /** the step that brought it into the state */
   readonly began: string | undefined;
   readonly beganPlace: Place | undefined;
@@ -45,7 +46,7 @@ Times are added up along straight work; over a decision the shortest and the lon
   triggers: '',
   silent: '',
   words: (data) => {
-    const { thing, state, verb, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
+    const { thing, state, step, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
     const short = side === 'too soon';
     const can = always && short && longest > seconds ? `at most ${spoken(longest)}` : spoken(seconds);
     const run = always ? '' : `${runWords(between, short)}, `;
@@ -58,7 +59,7 @@ Times are added up along straight work; over a decision the shortest and the lon
     return {
       title: short ? 'Too soon' : 'Too late',
       severity: always ? 'error' : 'warning',
-      message: `${sentence(`${head}${run}${been}`)}${start} when "${plain(verb)}" begins; ${needs}.`,
+      message: `${sentence(`${head}${run}${been}`)}${start} when "${step}" begins; ${needs}.`,
       label: `${plain(state)} for ${short ? (always ? can : `as little as ${can}`) : always ? can : `up to ${spoken(seconds)}`}`,
       why: data.because,
       source: data.source,
@@ -71,8 +72,11 @@ Times are added up along straight work; over a decision the shortest and the lon
   },
 });
 
+/** Steps named in the run that breaks a limit. */
+const MOST_PARTS = 4;
+
 function spoken(seconds: number): string {
-  return Number.isFinite(seconds) ? formatQuantity(timeQuantity(seconds)) : 'an unknown time';
+  return Number.isFinite(seconds) ? formatQuantity(timeQuantity(seconds), { digits: 3 }) : 'an unknown time';
 }
 
 function span(lo: number, hi: number): string {
@@ -83,10 +87,14 @@ function runWords(between: Data['between'], short: boolean): string {
   const parts = between
     .map((part) => ({ label: part.label, seconds: short ? part.lo : part.hi }))
     .filter((part) => part.seconds > 0);
+  // What decides is told: minutes say nothing beside weeks, and a list of everything nobody reads.
+  const sum = parts.reduce((total, part) => total + part.seconds, 0);
+  const telling = parts.filter((part) => part.seconds >= sum / 100).slice(0, MOST_PARTS);
+  const rest = parts.length > telling.length ? `, and the rest is as ${short ? 'quick' : 'slow'} as it may be` : '';
   if (parts.length === 0)
     return short ? 'if nothing in between takes any time' : 'if everything takes as long as it may';
   return `if ${listWords(
-    parts.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`),
+    telling.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`),
     'and',
-  )}`;
+  )}${rest}`;
 }

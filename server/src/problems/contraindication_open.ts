@@ -1,5 +1,5 @@
 import { type FileId, type Place, problemKind, type SourceNote } from './problem.ts';
-import { plain } from './words.ts';
+import { relationWords } from './words.ts';
 
 interface Data {
   readonly thing: string;
@@ -22,8 +22,8 @@ export const contraindicationOpen = problemKind<Data>({
   triggers: '',
   silent: '',
   words: ({ thing, is, relation, because, source, file, protocol, patient, ground }) => ({
-    message: `${is}${thing === is ? '' : ` (${thing})`} is contraindicated when the patient ${plain(relation)}, and the protocol neither excludes nor cautions.`,
-    label: `contraindicated: ${plain(relation)}`,
+    message: `${is}${thing === is ? '' : ` (${thing})`} is contraindicated when the patient ${relationWords(relation)}, and the protocol neither excludes nor cautions.`,
+    label: `contraindicated: ${relationWords(relation)}`,
     why: because,
     source,
     related: [{ place: ground, message: 'the contraindication' }],

@@ -1,13 +1,13 @@
 import type { Way } from '../analysis/protocol/word-findings.ts';
 import { type Mend, problemKind, type Related } from './problem.ts';
-import { plain } from './words.ts';
-import { wayWords } from './wrong_state.ts';
+import { plain, statesWords, waysWords } from './words.ts';
 
 interface Data {
   readonly thing: string;
   /** the state the step would bring it into */
   readonly to: string;
-  readonly verb: string;
+  /** the step, as its line says it */
+  readonly step: string;
   readonly ways: readonly Way[];
   readonly always: boolean;
   readonly related: readonly Related[];
@@ -21,9 +21,9 @@ export const impossibleMove = problemKind<Data>({
   page: `A step would bring a thing from the state it is in into one that cannot follow: something taken out that was never put in, put in a second time, used after it was thrown away. Which state may follow which is in the \`states\` lines of its kind.`,
   triggers: '',
   silent: '',
-  words: ({ thing, to, verb, ways, always, related, mends }) => ({
-    message: `${ways.map((way) => wayWords(thing, way, always)).join(' ')} It cannot become ${plain(to)} from there, which is what "${plain(verb)}" does.`,
-    label: [...new Set(ways.map((way) => plain(way.state)))].join(' or '),
+  words: ({ thing, to, step, ways, always, related, mends }) => ({
+    message: `${waysWords(thing, ways, always)} From there it cannot become ${plain(to)}, which is what "${step}" does.`,
+    label: statesWords(ways),
     related,
     mends,
   }),

@@ -1,6 +1,6 @@
 import type { Way } from '../analysis/protocol/word-findings.ts';
 import { type Mend, problemKind, type Related, type SourceNote } from './problem.ts';
-import { listWords, plain, sentence, whenHead } from './words.ts';
+import { listWords, plain, sentence, statesWords, whenHead } from './words.ts';
 
 interface Data {
   readonly thing: string;
@@ -26,8 +26,8 @@ This is how a pack, a swab or a stitch is left behind: everything is right on th
   triggers: '',
   silent: '',
   words: ({ thing, allowed, by, ways, because, source, related, mends }) => ({
-    message: `${ways.map((way) => `${sentence(whenHead(way.when))}"${thing}" is still ${plain(way.state)} ${by}.`).join(' ')} It has to be ${listWords(allowed.map(plain))} by then.`,
-    label: `still ${[...new Set(ways.map((way) => plain(way.state)))].join(' or ')} ${by}`,
+    message: `${ways.map((way) => sentence(`${whenHead(way.when)}"${thing}" is still ${plain(way.state)} ${by}.`)).join(' ')} It has to be ${listWords(allowed.map(plain))} by then.`,
+    label: `still ${statesWords(ways)} ${by}`,
     why: because,
     source,
     related,

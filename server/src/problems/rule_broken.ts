@@ -1,7 +1,7 @@
 import type { Expr } from '@curette/grammar';
 import type { Filling } from '../analysis/protocol/step.ts';
 import { type Place, problemKind, type Severity, type SourceNote } from './problem.ts';
-import { sentence, whenHead } from './words.ts';
+import { article, plain, sentence, whenHead } from './words.ts';
 
 interface Data {
   readonly rule: string;
@@ -32,7 +32,7 @@ Change the step; or, if the institution has reason to do otherwise, declare a ru
     rule,
     severity,
     title: label,
-    message: `${whenHead(when ?? '')}${sentence(actual(bound, expr))}${always ? '' : ', in some circumstances'}; expected is: ${expected}.`,
+    message: `${sentence(`${whenHead(when ?? '')}${actual(bound, expr, expected, always)}`)}.`,
     label: kindOf(bound, expr),
     why,
     source,
@@ -40,10 +40,13 @@ Change the step; or, if the institution has reason to do otherwise, declare a ru
   }),
 });
 
-/** "gingiva is soft tissue": what the thing is, where the rule expects it to be something else. */
-function actual(bound: Data['bound'], expr: Expr): string {
+/** "gingiva" is mucosa, which is soft tissue; here belongs a graft surface */
+function actual(bound: Data['bound'], expr: Expr, expected: string, always: boolean): string {
   const thing = subject(bound, expr);
-  return thing ? `${thing.label} is ${thing.entry ? thing.kind.label : `a ${thing.kind.label}`}` : 'this is not so';
+  if (!thing || expr.type !== 'is') return `that ${expected} is not ${always ? 'so' : 'so in some circumstances'}`;
+  const parent = thing.kind.parent ? `, which is ${thing.kind.parent.label}` : '';
+  const belongs = `here belongs ${expr.negated ? 'anything but ' : ''}${article(plain(expr.name?.text ?? ''))}`;
+  return `"${thing.label}" is ${thing.kind.label}${parent}; ${belongs}`;
 }
 
 function kindOf(bound: Data['bound'], expr: Expr): string | undefined {

@@ -1,12 +1,12 @@
-import { type Place, problemKind, type Severity, type SourceNote } from './problem.ts';
-import { whenHead } from './words.ts';
+import { type Mend, type Place, problemKind, type Severity, type SourceNote } from './problem.ts';
+import { sentence, whenHead } from './words.ts';
 
 interface Data {
   readonly rule: string;
   readonly label: string;
   readonly severity: Severity;
-  /** the order or number the rule asks for, in words */
-  readonly expected: string;
+  /** what is not as the rule asks, in words: "there is no count before sign out" */
+  readonly wrong: string;
   /** true when what is owed never comes, false when something comes that may not come now */
   readonly missing: boolean;
   readonly always: boolean;
@@ -14,6 +14,7 @@ interface Data {
   readonly why: string | undefined;
   readonly source: SourceNote | undefined;
   readonly declared: Place;
+  readonly mends: readonly Mend[];
 }
 
 export const ruleOrderBroken = problemKind<Data>({
@@ -23,18 +24,15 @@ export const ruleOrderBroken = problemKind<Data>({
   page: `A rule says in which order steps come, how often, or which safety pause belongs before or after them, and on some path through the visit it is not so. The path is named.`,
   triggers: '',
   silent: '',
-  words: ({ rule, label, severity, expected, missing, always, when, why, source, declared }) => ({
+  words: ({ rule, label, severity, wrong, missing, always, when, why, source, declared, mends }) => ({
     rule,
     severity,
     title: label,
-    message:
-      `${whenHead(when ?? '')}${missing ? 'this never happens' : 'that is not so here'}${always || when ? '' : ' in some circumstances'}: ${expected}.`.replace(
-        /^t/,
-        'T',
-      ),
-    label: missing ? 'missing' : 'out of order',
+    message: `${sentence(`${whenHead(when ?? '')}${wrong}`)}${always || when ? '' : ', on some path'}.`,
+    label: missing ? 'something is missing' : wrong,
     why,
     source,
     related: [{ place: declared, message: `rule ${rule}` }],
+    mends,
   }),
 });

@@ -4,7 +4,8 @@ import { listWords, plain } from './words.ts';
 interface Data {
   readonly thing: string;
   readonly state: string;
-  readonly verb: string;
+  /** the step, as its line says it */
+  readonly step: string;
   readonly began: string | undefined;
   readonly beganPlace: Place | undefined;
   readonly when: string;
@@ -23,8 +24,8 @@ export const timeNotStated = problemKind<Data>({
 Say how long the steps take (\`takes 5..10 min\`), or wait for the state (\`wait until … is … for …\`).`,
   triggers: '',
   silent: '',
-  words: ({ thing, state, verb, began, beganPlace, limit, steps, reason }) => ({
-    message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${plain(verb)}" begins cannot be told (${limit} is asked for): ${
+  words: ({ thing, state, step, began, beganPlace, limit, steps, reason }) => ({
+    message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${step}" begins cannot be told (${limit} is asked for): ${
       reason === 'not stated'
         ? `nothing says how long ${
             listWords(

@@ -1,5 +1,5 @@
 import { type Place, problemKind } from './problem.ts';
-import { listWords, meant, plain } from './words.ts';
+import { article, listWords, meant, plain } from './words.ts';
 
 interface Data {
   readonly property: string;
@@ -17,15 +17,27 @@ export const valueOutsideSet = problemKind<Data>({
   triggers: '',
   silent: '',
   words: ({ property, of, value, allowed, place }) => {
-    const { sentence, mends } = meant(value, allowed, place);
-    const all =
-      sentence === '' && allowed.length > 0 && allowed.length <= 12
-        ? ` It is one of ${listWords(allowed.map(plain))}.`
-        : '';
+    // A wrong number is not a misspelt one: offering its neighbours would invite the wrong tooth or size.
+    const numbers = allowed.length > 0 && allowed.every((other) => /^\d+$/.test(other));
+    const { sentence, mends } = numbers ? { sentence: '', mends: [] } : meant(value, allowed, place);
+    const all = numbers ? numberRuns(allowed) : allowed.length <= 12 ? allowed.map(plain) : [];
     return {
-      message: `"${plain(value)}" is no ${plain(property)} of a ${of}.${sentence}${all}`,
-      label: `not one of the values`,
+      message: `"${plain(value)}" is no ${plain(property)} of ${article(of)}.${sentence}${
+        sentence === '' && all.length > 0 ? ` It is one of ${listWords(all)}.` : ''
+      }`,
+      label: 'not one of the values',
       mends,
     };
   },
 });
+
+/** 11, 12, 13, 21, 22 as "11–13", "21–22" */
+function numberRuns(allowed: readonly string[]): string[] {
+  const runs: [number, number][] = [];
+  for (const number of allowed.map(Number).sort((a, b) => a - b)) {
+    const last = runs.at(-1);
+    if (last && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs.map(([from, to]) => (from === to ? String(from) : `${from}–${to}`));
+}

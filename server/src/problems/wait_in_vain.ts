@@ -1,7 +1,6 @@
 import type { Way } from '../analysis/protocol/word-findings.ts';
 import { problemKind } from './problem.ts';
-import { plain } from './words.ts';
-import { wayWords } from './wrong_state.ts';
+import { plain, waysWords } from './words.ts';
 
 interface Data {
   readonly thing: string;
@@ -18,7 +17,7 @@ export const waitInVain = problemKind<Data>({
   triggers: '',
   silent: '',
   words: ({ thing, state, ways, always }) => ({
-    message: `${ways.map((way) => wayWords(thing, way, always)).join(' ')} Waiting for it to be ${plain(state)} has no end.`,
+    message: `${waysWords(thing, ways, always)} Waiting for it to be ${plain(state)} has no end.`,
     label: `never ${plain(state)}`,
   }),
 });

@@ -1,4 +1,5 @@
 import { nearestFew } from '@curette/shared';
+import type { Way } from '../analysis/protocol/word-findings.ts';
 import { usePathTo } from '../analysis/use-path.ts';
 import type { FileId, Mend, Place } from './problem.ts';
 
@@ -52,4 +53,36 @@ export function whenHead(when: string): string {
 /** First letter large. */
 export function sentence(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** How a thing stands, in a sentence or two: "When the wall is lost, "pack" is in place since "place pack"." */
+export function waysWords(thing: string, ways: readonly Way[], always: boolean): string {
+  const [first] = ways;
+  if (!first) return '';
+  // On every path, and in one state: how it came there on each does not matter.
+  const alike = always && ways.length > 1 && ways.every((way) => way.state === first.state);
+  const told = alike ? [{ ...first, when: '', since: undefined }] : ways;
+  return told
+    .map((way) => {
+      const since = way.since ? ` since "${way.since}"` : '';
+      const still = way.since || alike ? '' : 'still ';
+      const path = always || way.when !== '' ? '' : ' on some path';
+      return `${sentence(`${whenHead(way.when)}"${thing}" is ${still}${plain(way.state)}${since}${path}`)}.`;
+    })
+    .join(' ');
+}
+
+/** "dry or packed" */
+export function statesWords(ways: readonly Way[]): string {
+  return [...new Set(ways.map((way) => plain(way.state)))].join(' or ');
+}
+
+/** "a graft", "an implant"; what begins with a figure or is in quotes stays as it is. */
+export function article(words: string): string {
+  return /^[aeiou]/i.test(words) ? `an ${words}` : `a ${words}`;
+}
+
+/** A patient relation as a person says it: "has diabetes", "is allergic to latex". */
+export function relationWords(relation: string): string {
+  return plain(relation.startsWith('allergic to') ? `is ${relation}` : relation);
 }

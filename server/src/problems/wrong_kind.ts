@@ -1,4 +1,5 @@
 import { problemKind } from './problem.ts';
+import { article } from './words.ts';
 
 interface Data {
   readonly thing: string;
@@ -22,7 +23,3 @@ export const wrongKind = problemKind<Data>({
     label: is,
   }),
 });
-
-function article(words: string): string {
-  return /^[aeiou]/i.test(words) ? `an ${words}` : `a ${words}`;
-}

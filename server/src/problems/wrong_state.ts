@@ -1,12 +1,13 @@
 import type { Way } from '../analysis/protocol/word-findings.ts';
 import { type Mend, problemKind, type Related, type SourceNote } from './problem.ts';
-import { plain, sentence, whenHead } from './words.ts';
+import { plain, statesWords, waysWords } from './words.ts';
 
 interface Data {
   readonly thing: string;
   /** the state the step needs */
   readonly needed: string;
-  readonly verb: string;
+  /** the step, as its line says it */
+  readonly step: string;
   /** how it stands instead */
   readonly ways: readonly Way[];
   /** on every path */
@@ -26,20 +27,12 @@ export const wrongState = problemKind<Data>({
 The message says in which state it is, since which step, and on which path. The step that is missing is offered where the library knows it.`,
   triggers: '',
   silent: '',
-  words: ({ thing, needed, verb, ways, always, because, source, related, mends }) => ({
-    message: `${ways.map((way) => wayWords(thing, way, always)).join(' ')} To ${plain(verb)} it, it has to be ${plain(needed)}.`,
-    label: `${[...new Set(ways.map((way) => plain(way.state)))].join(' or ')}, not ${plain(needed)}`,
+  words: ({ thing, needed, step, ways, always, because, source, related, mends }) => ({
+    message: `Before "${step}", "${thing}" has to be ${plain(needed)}. ${waysWords(thing, ways, always)}`,
+    label: `${statesWords(ways)}, not ${plain(needed)}`,
     why: because,
     source,
     related,
     mends,
   }),
 });
-
-/** "When the wall is lost, the pack is still in place since place pack." */
-export function wayWords(thing: string, way: Way, always: boolean): string {
-  const since = way.since ? ` since "${way.since}"` : '';
-  const head = whenHead(way.when);
-  const body = `"${thing}" is ${way.since ? '' : 'still '}${plain(way.state)}${since}`;
-  return `${sentence(head)}${body}${always || head !== '' ? '' : ' on some path'}.`;
-}

@@ -11,6 +11,13 @@ export function fitsKind(kind: Kind, wanted: Kind): boolean {
   return isKind(kind, wanted) || kind.servesAs.some((as) => isKind(as, wanted));
 }
 
+/** How far a kind is from one it fits: steps up to it; what only serves as it is farther than any ancestor. */
+export function kindDistance(kind: Kind, wanted: Kind): number {
+  let steps = 0;
+  for (let k: Kind | undefined = kind; k; k = k.parent, steps++) if (sameKind(k, wanted)) return steps;
+  return 50;
+}
+
 /** Whether the kind of that name is among a kind and its ancestors. */
 export function descendsFrom(kind: Kind, name: string): boolean {
   for (let k: Kind | undefined = kind; k; k = k.parent) if (k.name === name) return true;

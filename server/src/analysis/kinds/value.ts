@@ -138,7 +138,8 @@ function readValue(
   }
 }
 
-function checkQuantity(
+/** A quantity where a property of some measure is stated: in that measure, and plausible; undefined when it is not. */
+export function checkQuantity(
   module: Module,
   statement: Statement,
   node: Span,

@@ -7,10 +7,12 @@ import { procedureInItself } from '../../problems/procedure_in_itself.ts';
 import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { unknownProperty } from '../../problems/unknown_property.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
 import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
 import { checkSource } from '../kinds/declarations.ts';
 import { notStated, readQuantity } from '../kinds/quantity.ts';
+import { checkPlausible, checkQuantity } from '../kinds/value.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
 import { pauseNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
@@ -19,6 +21,7 @@ import type { ComplicationFlow, Flow, FlowId, WaitFlow } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';
 import { followPath, type NameScope, procedureScope } from './name-scope.ts';
 import { emptyPlan, planStep, trackIndex, trackWith } from './plan.ts';
+import { ANY_STATE } from './possibility.ts';
 import { checkTeam, durationInVisit, resolveStep } from './step.ts';
 import type { Thing } from './things.ts';
 
@@ -114,10 +117,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
             end: item.head.end,
           }),
         );
-      if (item.within)
-        for (const side of item.within.type === 'size' ? item.within.sides : [item.within])
-          readQuantity(module, item, side, report);
-      checkPath(context, item, item.of, report);
+      checkMeasurement(context, item, report);
       return {
         ...base,
         type: 'verify',
@@ -199,9 +199,23 @@ function lowerStep(context: Lowering, item: StatementOf<'step'>): Flow {
   };
   if (step.action?.type === 'procedure') return lowerCall(context, item, step.action, base);
   const marks = marksOf(context.monitors, { type: 'step', step });
-  if (!step.action) return { ...base, type: 'step', plan: { ...emptyPlan, marks }, problems: step.problems };
+  if (!step.action) {
+    // What an unknown action does to its things is not known: from here on they may be in any state.
+    const sets = step.named.flatMap((thing) =>
+      thing.kind.tracks.map((track) => ({
+        thing,
+        index: trackIndex(thing, track, context.monitors.length),
+        track,
+        state: ANY_STATE,
+      })),
+    );
+    return { ...base, type: 'step', plan: { ...emptyPlan, marks, sets }, problems: step.problems };
+  }
   const planned = planStep(scope, item, step.action, step, context.rules, context.monitors.length, marks);
-  return { ...base, type: 'step', plan: planned.plan, problems: [...step.problems, ...planned.problems] };
+  // Of a step whose things or measures are wrong, what cannot be told from them is not asked as well.
+  const wrong = step.problems.some((problem) => problem.severity === 'error');
+  const further = planned.problems.filter((problem) => !wrong || problem.code !== 'undecided');
+  return { ...base, type: 'step', plan: planned.plan, problems: [...step.problems, ...further] };
 }
 
 function lowerCall(
@@ -329,6 +343,32 @@ function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']
     if (mark) marks.push(mark);
   }
   return marks;
+}
+
+/** A property that is measured is one its thing has, in its measure, and the range asked for is plausible. */
+function checkMeasurement(context: Lowering, item: VerifyStatement, report: Report): void {
+  const { module } = context.scope;
+  const thing = checkPath(context, item, item.of, report);
+  const { what, within } = item;
+  const property = thing && what && !('value' in what) ? thing.kind.properties.get(what.text) : undefined;
+  if (thing && what && !('value' in what) && !property) {
+    const place = placeOf(module.id, item, what);
+    report(
+      problemAt(unknownProperty, place, {
+        property: what.text,
+        kind: thing.kind.label,
+        known: [...thing.kind.properties.keys()],
+        place,
+      }),
+    );
+  }
+  for (const side of within ? (within.type === 'size' ? within.sides : [within]) : []) {
+    const quantity = readQuantity(module, item, side, report);
+    if (!quantity || !property) continue;
+    if (property.type?.form === 'quantity')
+      checkQuantity(module, item, side, property, property.type.dimension, quantity, report);
+    else checkPlausible(module, item, side, property, quantity, report);
+  }
 }
 
 /** What is looked at or measured, in words. */

@@ -15,8 +15,15 @@ export interface Monitor {
   readonly end: ((state: string) => boolean) | undefined;
   /** what is missing at the end, in words */
   readonly endWords: string;
+  /** whether what it asks for at the end is owed only because of something that was done */
+  readonly owed: boolean;
+  /** a line that would give what is missing */
+  readonly line: string | undefined;
   readonly mark: (event: MarkedEvent) => Mark | undefined;
 }
+
+/** The state of a rule that asks for something only once something else was done. */
+const OWES_NOTHING = 'none';
 
 /** What an event means to a monitor. */
 export interface Mark {
@@ -45,21 +52,21 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
         const what = patternWords(form.pattern);
         if (form.relation === 'before')
           monitors.push(
-            follow(base, 'visit', 'not yet', undefined, '', (event, mark) => {
+            follow({ ...base, line: `pause ${form.pause}` }, 'visit', 'not yet', undefined, '', (event, mark) => {
               if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
               if (matches(form.pattern, event))
-                return mark((s) => s === 'done', `${pause} comes before ${what}`, undefined);
+                return mark((s) => s === 'done', `there is no ${pause} before ${what}`, undefined);
               return undefined;
             }),
           );
         else
           monitors.push(
             follow(
-              base,
+              { ...base, line: `pause ${form.pause}` },
               'visit',
-              'none',
+              OWES_NOTHING,
               (s) => s !== 'owed',
-              `${pause} comes after ${what}`,
+              `there is no ${pause} after ${what}`,
               (event, mark) => {
                 if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
                 if (matches(form.pattern, event)) return mark(undefined, '', () => 'owed');
@@ -77,12 +84,12 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
             form.scope,
             '0',
             form.least > 0 ? (s) => Number(s) >= form.least : undefined,
-            `${what} comes ${words}`,
+            `${what} does not come ${words}`,
             (event, mark) =>
               matches(form.pattern, event)
                 ? mark(
                     Number.isFinite(form.most) ? (s) => Number(s) < form.most : undefined,
-                    `${what} comes ${words}`,
+                    `${what} comes here once too often: it comes ${words}`,
                     (s) => String(Math.min(top, Number(s) + 1)),
                   )
                 : undefined,
@@ -104,7 +111,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 if (!asks && !gives) return undefined;
                 return mark(
                   asks ? (s) => s === 'done' : undefined,
-                  `${patternWords(needed)} comes before ${patternWords(needing)}`,
+                  `there is no ${patternWords(needed)} before ${patternWords(needing)}`,
                   gives ? () => 'done' : undefined,
                 );
               }),
@@ -117,9 +124,9 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
               follow(
                 base,
                 form.scope,
-                'none',
+                OWES_NOTHING,
                 (s) => s !== 'owed',
-                `${first} comes after ${patternWords(second)}`,
+                `there is no ${first} after ${patternWords(second)}`,
                 (event, mark) => {
                   if (matches(form.first, event)) return mark(undefined, '', () => 'done');
                   if (matches(second, event)) return mark(undefined, '', () => 'owed');
@@ -132,7 +139,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
             monitors.push(
               follow(base, form.scope, 'fresh', undefined, '', (event, mark) =>
                 matches(form.first, event)
-                  ? mark((s) => s === 'fresh', `${first} comes first`, undefined)
+                  ? mark((s) => s === 'fresh', `something comes before ${first}`, undefined)
                   : event.type === 'step'
                     ? mark(undefined, '', () => 'begun')
                     : undefined,
@@ -145,7 +152,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 matches(form.first, event)
                   ? mark(undefined, '', () => 'closed')
                   : event.type === 'step'
-                    ? mark((s) => s === 'open', `${first} comes last`, undefined)
+                    ? mark((s) => s === 'open', `this comes after ${first}, which comes last`, undefined)
                     : undefined,
               ),
             );
@@ -161,7 +168,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
 type MakeMark = (may: Mark['may'], mayWords: string, next: Mark['next']) => Mark;
 
 function follow(
-  base: { readonly index: number; readonly rule: Rule },
+  base: { readonly index: number; readonly rule: Rule; readonly line?: string },
   scope: 'visit' | 'protocol',
   initial: string,
   end: Monitor['end'],
@@ -169,11 +176,14 @@ function follow(
   see: (event: MarkedEvent, mark: MakeMark) => Mark | undefined,
 ): Monitor {
   const monitor: Monitor = {
-    ...base,
+    index: base.index,
+    rule: base.rule,
+    line: base.line,
     scope,
     initial,
     end,
     endWords,
+    owed: initial === OWES_NOTHING,
     mark: (event) => see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next })),
   };
   return monitor;

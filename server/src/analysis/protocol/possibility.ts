@@ -9,6 +9,16 @@ export interface Possibility {
   /** undefined: since the beginning */
   readonly since: FlowId | undefined;
   readonly when: readonly Assumption[];
+  /** it was told that a duty is not met in this state; not to be told again */
+  readonly told?: true;
+}
+
+/** The state of a thing to which something unknown was done: it may be in any. */
+export const ANY_STATE = '*';
+
+/** Whether a thing that stands like this is, or may be, in a state. */
+export function isIn(one: Possibility, state: string): boolean {
+  return one.state === state || one.state === ANY_STATE;
 }
 
 export type Possibilities = readonly Possibility[];
@@ -108,7 +118,7 @@ export function whenWords(when: readonly Assumption[]): string {
 }
 
 function join(a: Possibility, b: Possibility): Possibility | undefined {
-  if (a.state !== b.state || a.since !== b.since) return undefined;
+  if (a.state !== b.state || a.since !== b.since || a.told !== b.told) return undefined;
   if (a.when.length === 0) return a;
   if (b.when.length === 0) return b;
   if (sameWhen(a.when, b.when)) return a;

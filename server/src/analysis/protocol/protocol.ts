@@ -102,15 +102,14 @@ export function checkProtocol(
     const telling = { module, things: context.things, visit: visit.statement, course, flow, branch };
     const told = new Set<string>();
     const tell = (finding: StateFinding) => {
-      let problem: Problem | undefined;
       pass('wording', () => {
-        problem = wordFinding(telling, finding);
+        for (const problem of wordFinding(telling, finding)) {
+          const key = `${problem.code}|${problem.place.statement}|${problem.place.span.start}|${problem.message}`;
+          if (told.has(key)) continue;
+          told.add(key);
+          report(problem);
+        }
       });
-      if (!problem) return;
-      const key = `${problem.code}|${problem.place.statement}|${problem.place.span.start}|${problem.message}`;
-      if (told.has(key)) return;
-      told.add(key);
-      report(problem);
     };
     for (const chunk of visit.chunks) for (const problem of problemsOf(chunk)) report(problem);
     for (const found of visit.followed.found) for (const finding of found) tell(finding);
@@ -118,9 +117,19 @@ export function checkProtocol(
     pass('repeated steps', () => checkRepeated(module, visit.chunks, (event) => text(event.statement), report));
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
-  pass('usage', () => checkUsage(module, context.things, usages, report));
+  pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
   pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
   return { statement, context, visits, problems, flow };
+}
+
+/** Names that misspelt ones were most likely meant for: a thing whose name is misspelt is used all the same. */
+function likelyMeant(problems: readonly Problem[]): ReadonlySet<string> {
+  const names = new Set<string>();
+  for (const problem of problems)
+    for (const mend of problem.mends)
+      for (const edit of mend.edits)
+        if (problem.code === 'unknown_name' && edit.type === 'replace') names.add(edit.text);
+  return names;
 }
 
 /** The time between each visit and the next, from the waits that stand between them. */

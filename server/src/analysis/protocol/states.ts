@@ -13,7 +13,16 @@ import {
 } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';
 import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith } from './plan.ts';
-import { assuming, mergeStates, type Possibilities, type Possibility, type States, sameStates } from './possibility.ts';
+import {
+  ANY_STATE,
+  assuming,
+  isIn,
+  mergeStates,
+  type Possibilities,
+  type Possibility,
+  type States,
+  sameStates,
+} from './possibility.ts';
 import type { Thing, Things } from './things.ts';
 
 /** What following the states of a visit brought to light. Worded elsewhere. */
@@ -155,7 +164,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
       if (flow.until) {
         const { thing, index, state } = flow.until;
         const possibilities = states[index] ?? initialOf(following, index);
-        const bad = possibilities.filter((one) => one.state !== state);
+        const bad = possibilities.filter((one) => !isIn(one, state));
         if (bad.length > 0)
           following.find({ type: 'wait in vain', flow, thing, state, bad, all: bad.length === possibilities.length });
       }
@@ -196,12 +205,14 @@ export function endOf(following: Following, states: States, ending: Ending): voi
     (duty) => (ending.type !== 'protocol' && duty.by === 'end of visit') || (whole && duty.by === 'end of protocol'),
   );
   for (const monitor of following.monitors) {
-    if (!monitor.end || (monitor.scope === 'protocol') !== (ending.type === 'protocol')) continue;
+    if (!monitor.end) continue;
+    // A path that stops early owes what it has begun, but nothing to a rule about what a whole visit contains.
+    if (ending.type === 'stop' ? !monitor.owed : (monitor.scope === 'protocol') !== (ending.type === 'protocol'))
+      continue;
     const { end } = monitor;
     const possibilities = states[monitor.index] ?? initialOf(following, monitor.index);
     const bad = possibilities.filter((one) => !end(one.state));
-    // A path that stops early owes nothing to a rule about what a whole visit contains.
-    if (bad.length > 0 && ending.type !== 'stop')
+    if (bad.length > 0)
       following.find({ type: 'monitor end', end: ending, monitor, bad, all: bad.length === possibilities.length });
   }
 }
@@ -215,12 +226,13 @@ function checkDuties(following: Following, states: States, ending: Ending, due: 
       if (!track) continue;
       const index = trackIndex(thing, track, following.monitors.length);
       const possibilities = states[index] ?? initialOf(following, index);
-      const bad = possibilities.filter((one) => !duty.states.includes(one.state));
-      if (bad.length === 0 || first === undefined) continue;
+      const bad = possibilities.filter(
+        (one) => !one.told && one.state !== ANY_STATE && !duty.states.includes(one.state),
+      );
+      if (bad.length === 0) continue;
       following.find({ type: 'left', end: ending, thing, duty, bad, all: bad.length === possibilities.length });
       // Told once: what is left at a pause is not told again at the end, nor at the end of the next visit.
-      const fine = possibilities.filter((one) => duty.states.includes(one.state));
-      states[index] = fine.length > 0 ? fine : [{ state: first, since: undefined, when: [] }];
+      states[index] = possibilities.map((one) => (bad.includes(one) ? { ...one, told: true } : one));
     }
 }
 
@@ -240,14 +252,15 @@ function followStep(following: Following, flow: StepFlow, states: States): void 
   const failed = new Set<number>();
   for (const need of plan.needs) {
     const possibilities = states[need.index] ?? initialOf(following, need.index);
-    const bad = possibilities.filter((one) => one.state !== need.state);
+    const bad = possibilities.filter((one) => !isIn(one, need.state));
     if (bad.length > 0) {
       failed.add(need.index);
       following.find({ type: 'wrong state', flow, need, bad, all: bad.length === possibilities.length });
     }
-    const good = bad.length === 0 ? possibilities : possibilities.filter((one) => one.state === need.state);
+    const good = bad.length === 0 ? possibilities : possibilities.filter((one) => isIn(one, need.state));
     if (need.age || need.lasts)
-      for (const one of good) following.find({ type: 'clock', flow, need, since: one.since, when: one.when });
+      for (const one of good)
+        if (one.state === need.state) following.find({ type: 'clock', flow, need, since: one.since, when: one.when });
     // Told once: work goes on as if the step before had been done.
     if (bad.length > 0) states[need.index] = good.length > 0 ? good : [{ state: need.state, since: flow.id, when: [] }];
   }
@@ -257,7 +270,11 @@ function followStep(following: Following, flow: StepFlow, states: States): void 
     const possibilities = states[set.index] ?? initialOf(following, set.index);
     if (!failed.has(set.index)) {
       const bad = possibilities.filter(
-        (one) => one.state !== set.state && !set.track.moves.get(one.state)?.has(set.state),
+        (one) =>
+          one.state !== ANY_STATE &&
+          set.state !== ANY_STATE &&
+          one.state !== set.state &&
+          !set.track.moves.get(one.state)?.has(set.state),
       );
       if (bad.length > 0)
         following.find({ type: 'impossible move', flow, set, bad, all: bad.length === possibilities.length });
@@ -275,6 +292,8 @@ function followCheck(following: Following, flow: Flow, check: DynamicCheck, stat
       if (forAtLeast !== undefined) return { answer: 'undecided', missing: 'time within a composed condition' };
       const index = trackIndex(thing, track, following.monitors.length);
       const possibilities = states[index] ?? initialOf(following, index);
+      if (possibilities.some((one) => one.state === ANY_STATE))
+        return { answer: 'undecided', missing: `what an unknown action did to ${thing.label}` };
       const good = possibilities.filter((one) => one.state === state).length;
       return { answer: good === possibilities.length ? 'always' : good === 0 ? 'never' : 'sometimes' };
     },

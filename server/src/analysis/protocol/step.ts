@@ -13,7 +13,7 @@ import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { checkSource } from '../kinds/declarations.ts';
 import { notStated, readDuration, readQuantity, readSize } from '../kinds/quantity.ts';
-import { descendsFrom, fitsKind } from '../kinds/subkind.ts';
+import { descendsFrom, fitsKind, kindDistance } from '../kinds/subkind.ts';
 import { type Action, type Duration, type Procedure, placeOf, type SlotModel } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
 import { actionsNamed } from '../names/resolve.ts';
@@ -33,6 +33,8 @@ export interface ResolvedStep {
   readonly fillings: ReadonlyMap<string, Filling>;
   readonly duration: Duration;
   readonly by: readonly string[];
+  /** every thing named, whether or not the action has a place for it */
+  readonly named: readonly Thing[];
   readonly problems: readonly Problem[];
 }
 
@@ -69,6 +71,7 @@ export function resolveStep(scope: NameScope, step: StepStatement): ResolvedStep
     fillings: best ? fillingsOf(best) : new Map(),
     duration,
     by: step.by.map((role) => role.text),
+    named: details.flatMap((detail) => detail.thing ?? []),
     problems,
   };
 }
@@ -209,8 +212,18 @@ function matchAction(action: Action | Procedure, step: StepStatement, details: r
       misfits.reduce((sum, { slot }) => sum + (slot === action.slots[0] ? 5 : 3), 0) +
       missing.length * 2 +
       extra.length * 2 +
-      unknownParts * 2,
+      unknownParts * 2 +
+      // Among actions that fit alike, the one that asks for the nearest kinds is meant: skin before any soft tissue.
+      distanceOf(filled) / 1000,
   };
+}
+
+function distanceOf(filled: ReadonlyMap<SlotModel, readonly Detail[]>): number {
+  let sum = 0;
+  for (const [slot, details] of filled)
+    for (const { thing } of details)
+      if (thing && slot.accepts.type === 'kind') sum += kindDistance(thing.kind, slot.accepts.kind);
+  return sum;
 }
 
 function measureFits(slot: SlotModel, detail: Detail): boolean {

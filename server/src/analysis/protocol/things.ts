@@ -109,7 +109,8 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
     if (statement.source) checkSource(module, statement.id, statement.source, report);
     const thing: Thing = {
       name: statement.name.text,
-      label: statement.name.text.replaceAll('_', ' '),
+      // Listed by its own name, it is called what the catalogue calls it; otherwise what the protocol calls it.
+      label: statement.kind ? statement.name.text.replaceAll('_', ' ') : (entry?.label ?? kind.label),
       kind,
       entry,
       group,

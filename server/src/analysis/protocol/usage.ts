@@ -21,9 +21,7 @@ export interface Usage {
 export const usageOf = perChunk(({ items }): Usage => {
   const used = new Set<string>();
   forEachFlow(items, (flow) => {
-    if (flow.type === 'step' || flow.type === 'call')
-      for (const filling of flow.step.fillings.values())
-        if (filling.type === 'things') for (const { thing } of filling.things) used.add(thing.name);
+    if (flow.type === 'step' || flow.type === 'call') for (const thing of flow.step.named) used.add(thing.name);
     if (flow.type === 'wait' && flow.until) used.add(flow.until.thing.name);
   });
   const steps = new Map<Thing, StepFlow[]>();
@@ -45,12 +43,19 @@ export const usageOf = perChunk(({ items }): Usage => {
 });
 
 /** Things listed but not used, and things of which more is used than listed. */
-export function checkUsage(module: Module, things: Things, visits: readonly Usage[], report: Report): void {
+export function checkUsage(
+  module: Module,
+  things: Things,
+  visits: readonly Usage[],
+  meant: ReadonlySet<string>,
+  report: Report,
+): void {
   for (const thing of things.byName.values()) {
     if (!thing.statement) continue;
     const place = placeOf(module.id, thing.statement, thing.statement.name);
     if (
       (thing.group === 'materials' || thing.group === 'instruments') &&
+      !meant.has(thing.name) &&
       !visits.some((usage) => usage.used.has(thing.name))
     )
       report(

@@ -1,5 +1,14 @@
 import type { Statement } from '@curette/grammar';
-import { dimension, exactly, formatQuantity, parseUnit, unitsOf } from '@curette/shared';
+import {
+  dimension,
+  exactly,
+  formatQuantity,
+  longest,
+  parseUnit,
+  type Quantity,
+  shortest,
+  unitsOf,
+} from '@curette/shared';
 import { clockBroken } from '../../problems/clock_broken.ts';
 import { impossibleMove } from '../../problems/impossible_move.ts';
 import { lanesConflict } from '../../problems/lanes_conflict.ts';
@@ -38,8 +47,14 @@ export interface Telling {
   readonly branch: (key: string, values: ReadonlySet<string>) => number | undefined;
 }
 
-/** The problem that a finding amounts to; undefined when it turns out to hold. */
-export function wordFinding(telling: Telling, finding: StateFinding): Problem | undefined {
+/** The problems that a finding amounts to; none when it turns out to hold. */
+export function wordFinding(telling: Telling, finding: StateFinding): readonly Problem[] {
+  if (finding.type === 'clock') return wordClock(telling, finding);
+  const problem = wordOne(telling, finding);
+  return problem ? [problem] : [];
+}
+
+function wordOne(telling: Telling, finding: Exclude<StateFinding, { type: 'clock' }>): Problem | undefined {
   const { module } = telling;
   switch (finding.type) {
     case 'wrong state': {
@@ -48,7 +63,7 @@ export function wordFinding(telling: Telling, finding: StateFinding): Problem | 
       return problemAt(wrongState, placeAtThing(flow, need.thing), {
         thing: need.thing.label,
         needed: need.state,
-        verb: verbOf(flow),
+        step: labelOf(flow),
         ways: waysOf(telling, finding.bad),
         always: finding.all,
         because: need.ground.because,
@@ -63,7 +78,7 @@ export function wordFinding(telling: Telling, finding: StateFinding): Problem | 
       return problemAt(impossibleMove, placeAtThing(flow, set.thing), {
         thing: set.thing.label,
         to: set.state,
-        verb: verbOf(flow),
+        step: labelOf(flow),
         ways: waysOf(telling, finding.bad),
         always: finding.all,
         related: [...relatedSince(telling, finding.bad), ...relatedInside(flow)],
@@ -117,10 +132,20 @@ export function wordFinding(telling: Telling, finding: StateFinding): Problem | 
         rule: rule.name,
         label: rule.label,
         severity: rule.severity,
-        expected: finding.mark.mayWords,
+        wrong: finding.mark.mayWords,
         missing: false,
         always: finding.all,
         when: whensOf(finding.bad),
+        mends:
+          finding.mark.monitor.line !== undefined && !finding.flow.call
+            ? [
+                insertStep(`Add "${finding.mark.monitor.line}" before this step`, finding.mark.monitor.line, {
+                  where: 'before',
+                  file: module.id,
+                  statement: finding.flow.statement.id,
+                }),
+              ]
+            : [],
         why: rule.why,
         source: module.citation(rule.source) ?? module.module(rule.file)?.citation(rule.source),
         declared: placeOf(rule.file, rule.statement, rule.statement.head),
@@ -132,10 +157,22 @@ export function wordFinding(telling: Telling, finding: StateFinding): Problem | 
         rule: rule.name,
         label: rule.label,
         severity: rule.severity,
-        expected: finding.monitor.endWords,
+        wrong: finding.monitor.endWords,
         missing: true,
         always: finding.all,
         when: whensOf(finding.bad),
+        mends:
+          finding.monitor.line !== undefined
+            ? [
+                insertStep(
+                  `Add "${finding.monitor.line}"`,
+                  finding.monitor.line,
+                  finding.end.type === 'stop'
+                    ? { where: 'before', file: module.id, statement: finding.end.stop.statement.id }
+                    : { file: module.id, statement: telling.visit.id },
+                ),
+              ]
+            : [],
         why: rule.why,
         source: module.citation(rule.source) ?? module.module(rule.file)?.citation(rule.source),
         declared: placeOf(rule.file, rule.statement, rule.statement.head),
@@ -183,8 +220,6 @@ export function wordFinding(telling: Telling, finding: StateFinding): Problem | 
         ways: waysOf(telling, finding.bad),
         always: finding.all,
       });
-    case 'clock':
-      return wordClock(telling, finding);
     default:
       return finding satisfies never;
   }
@@ -198,7 +233,8 @@ export interface Way {
   readonly when: string;
 }
 
-function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem | undefined {
+/** Both ends of a time that is asked for, each with the run that breaks it. */
+function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem[] {
   const { need, flow, since } = finding;
   const { module } = telling;
   const reading = telling.course().between(since, flow.id);
@@ -207,19 +243,13 @@ function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clo
   const shared = {
     thing: need.thing.label,
     state: need.state,
-    verb: verbOf(flow),
-    began: began && verbOf(began),
+    step: labelOf(flow),
+    began: began && labelOf(began),
     beganPlace: began && siteOf(began),
     when: whenWords(finding.when),
   };
-  if (!reading.ok) {
-    return problemAt(timeNotStated, place, {
-      ...shared,
-      limit: limitWords(need),
-      steps: [],
-      reason: reading.reason,
-    });
-  }
+  if (!reading.ok)
+    return [problemAt(timeNotStated, place, { ...shared, limit: limitWords(need), steps: [], reason: reading.reason })];
   const { elapsed } = reading;
   let { lo, hi } = elapsed;
   // A wait for this very state, since it began: however short the rest, the state is then that old.
@@ -233,14 +263,12 @@ function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clo
   }
   const least = need.age?.lo ?? 0;
   const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const source =
-    need.age?.hi !== undefined && most === need.lasts?.seconds ? (need.lasts?.age.ground ?? need.ground) : need.ground;
-  const note =
-    module.citation(sourceOfLimit(need)) ??
-    module.citation(source.source) ??
-    module.module(source.place.file)?.citation(source.source);
-  if (lo >= least - 1e-9 && hi <= most + 1e-9) return undefined;
-  const clockData = {
+  const soon = lo < least - TOLERANCE;
+  const late = hi > most + TOLERANCE;
+  if (!soon && !late) return [];
+
+  const byAge = need.lasts !== undefined && most === need.lasts.seconds && most !== need.age?.hi;
+  const data = {
     ...shared,
     between: elapsed.between().map((part) => ({
       label: labelOf(part.flow),
@@ -249,24 +277,27 @@ function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clo
       place: siteOf(part.flow),
     })),
     because: need.ground.because,
-    source: note,
     then: need.lasts?.age.then,
   };
-  const limit = (seconds: number) =>
-    formatQuantity(seconds === need.lasts?.seconds ? need.lasts.limit : timeQuantity(seconds));
-  if (lo < least - 1e-9)
-    return problemAt(clockBroken, place, {
-      ...clockData,
-      side: 'too soon',
-      always: hi < least,
-      seconds: lo,
-      longest: hi,
-      limit: formatQuantity(timeQuantity(least)),
-      mends: waitMend(telling, finding, least),
-    });
-  if (hi > most + 1e-9) {
-    if (!Number.isFinite(hi) && elapsed.open && lo <= most)
-      return problemAt(timeNotStated, place, {
+  const note = (name: string | undefined, file: string) => module.citation(name) ?? module.module(file)?.citation(name);
+  const ofNeed = note(sourceOfLimit(need), need.ground.place.file) ?? note(need.ground.source, need.ground.place.file);
+  const problems: Problem[] = [];
+  if (soon)
+    problems.push(
+      problemAt(clockBroken, place, {
+        ...data,
+        side: 'too soon',
+        always: hi < least - TOLERANCE,
+        seconds: lo,
+        longest: hi,
+        limit: endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least)),
+        source: ofNeed,
+        mends: waitMend(telling, finding, least),
+      }),
+    );
+  if (late && elapsed.open && lo <= most)
+    problems.push(
+      problemAt(timeNotStated, place, {
         ...shared,
         limit: limitWords(need),
         steps: elapsed
@@ -274,18 +305,33 @@ function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clo
           .filter((part) => !part.duration.stated)
           .map((part) => ({ label: labelOf(part.flow), place: siteOf(part.flow) })),
         reason: 'not stated',
-      });
-    return problemAt(clockBroken, place, {
-      ...clockData,
-      side: 'too late',
-      always: lo > most,
-      seconds: hi,
-      longest: hi,
-      limit: limit(most),
-      mends: [],
-    });
-  }
-  return undefined;
+      }),
+    );
+  else if (late)
+    problems.push(
+      problemAt(clockBroken, place, {
+        ...data,
+        side: 'too late',
+        always: lo > most + TOLERANCE,
+        seconds: hi,
+        longest: hi,
+        limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
+        source: byAge
+          ? (note(need.lasts?.age.ground.source, need.lasts?.age.ground.place.file ?? '') ?? ofNeed)
+          : ofNeed,
+        mends: [],
+      }),
+    );
+  return problems;
+}
+
+/** Seconds within which two times are the same. */
+const TOLERANCE = 1e-6;
+
+/** An end of a limit in the unit its author chose. */
+function endWritten(limit: Quantity | undefined, end: 'shortest' | 'longest'): string | undefined {
+  const quantity = limit && (end === 'shortest' ? shortest(limit) : longest(limit));
+  return quantity && formatQuantity(quantity);
 }
 
 function sourceOfLimit(need: Extract<StateFinding, { type: 'clock' }>['need']): string | undefined {
@@ -316,8 +362,17 @@ function limitWords(need: Extract<StateFinding, { type: 'clock' }>['need']): str
 }
 
 /** Seconds as a time in the unit a person would choose. */
-export function timeQuantity(seconds: number) {
-  const code = seconds >= 172_800 ? 'd' : seconds >= 7200 ? 'h' : seconds >= 60 || seconds === 0 ? 'min' : 's';
+export function timeQuantity(seconds: number): Quantity {
+  const code =
+    seconds >= 8 * 604_800
+      ? 'wk'
+      : seconds >= 172_800
+        ? 'd'
+        : seconds >= 7200
+          ? 'h'
+          : seconds >= 60 || seconds === 0
+            ? 'min'
+            : 's';
   const parsed = parseUnit(code);
   const unit = parsed.ok ? parsed.unit : unitsOf(dimension('time'))[0];
   if (!unit) throw new Error(`there is no unit ${code}`);
