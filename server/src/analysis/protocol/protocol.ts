@@ -1,4 +1,4 @@
-import type { ProtocolStatement, Statement, StatementOf } from '@curette/grammar';
+import { type ProtocolStatement, parse, type Statement, type StatementOf } from '@curette/grammar';
 import { missingHead } from '../../problems/missing_head.ts';
 import { notJudged } from '../../problems/not_judged.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
@@ -14,11 +14,12 @@ import { type Clock, clockOf } from './clocks.ts';
 import { courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { type Lowering, lowerItems } from './lower.ts';
+import type { Writing } from './mends.ts';
 import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
 import type { States } from './possibility.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
-import { readThings, type Things, thingsKey } from './things.ts';
+import { readThings, type Thing, type Things, thingsKey } from './things.ts';
 import { checkRepeated, checkUsage, usageOf } from './usage.ts';
 import { type FollowedVisit, followVisit } from './visit.ts';
 import { wordFinding } from './word-findings.ts';
@@ -92,6 +93,7 @@ export function checkProtocol(
     states = left ?? entry;
   });
 
+  const writing = writingOf(context, visits);
   const course = once(() =>
     courseOf(
       visits.map((visit) => visit.clock),
@@ -99,7 +101,7 @@ export function checkProtocol(
     ),
   );
   for (const visit of visits) {
-    const telling = { module, things: context.things, visit: visit.statement, course, flow, branch };
+    const telling = { ...writing, visit: visit.statement, course, flow, branch };
     const told = new Set<string>();
     const tell = (finding: StateFinding) => {
       pass('wording', () => {
@@ -120,6 +122,32 @@ export function checkProtocol(
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
   pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
   return { statement, context, visits, problems, flow };
+}
+
+/** How a line offered as a mend is tried out, and how verbs are used in this protocol. */
+function writingOf(context: ProtocolContext, visits: readonly VisitFacts[]): Writing {
+  const { module, things, lowering } = context;
+  return {
+    module,
+    things,
+    isRight: (line) => {
+      const tried = parse(`protocol p {\nvisit v {\n${line}\n}\n}`).body.items[0]?.body?.items[0]?.body?.items ?? [];
+      const flows = lowerItems({ ...lowering, known: new WeakMap() }, tried);
+      return flows.length === 1 && flows.every((flow) => flow.problems.length === 0);
+    },
+    taken: (verb, preposition) => {
+      const taken: Thing[] = [];
+      for (const visit of visits)
+        forEachFlow(visit.items, (flow) => {
+          if (flow.type !== 'step' || flow.verb !== verb) return;
+          for (const slot of flow.step.action?.slots ?? []) {
+            const filling = slot.preposition === preposition ? flow.step.fillings.get(slot.name) : undefined;
+            if (filling?.type === 'things') taken.push(...filling.things.map((other) => other.thing));
+          }
+        });
+      return taken;
+    },
+  };
 }
 
 /** Names that misspelt ones were most likely meant for: a thing whose name is misspelt is used all the same. */

@@ -23,22 +23,19 @@ import { unmetNeed } from '../../problems/unmet_need.ts';
 import { unreachableStep } from '../../problems/unreachable_step.ts';
 import { waitInVain } from '../../problems/wait_in_vain.ts';
 import { wrongState } from '../../problems/wrong_state.ts';
-import { placeOf } from '../model.ts';
-import type { Module } from '../names/module.ts';
+import { placeOf, type Track } from '../model.ts';
 import { wordsOf } from '../rules/pattern.ts';
 import type { Course } from './course.ts';
 import type { Flow, FlowId } from './flow.ts';
 import { siteOf } from './flow.ts';
-import { insertStep, stepInto } from './mends.ts';
+import { insertStep, stepInto, type Writing } from './mends.ts';
 import { firstName, spanOfFilling } from './plan.ts';
 import { type Possibilities, type Possibility, whenWords } from './possibility.ts';
 import type { Ending, StateFinding } from './states.ts';
-import type { Thing, Things } from './things.ts';
+import type { Thing } from './things.ts';
 
 /** What wording a finding takes: the protocol it is about, its events, and a clock for the visit it was made in. */
-export interface Telling {
-  readonly module: Module;
-  readonly things: Things;
+export interface Telling extends Writing {
   readonly visit: Statement;
   readonly course: () => Course;
   /** an event of this protocol by its id, whatever visit it is in */
@@ -507,12 +504,12 @@ function mendBefore(
   thing: Thing,
   bad: Possibilities,
   into: readonly string[],
-  track: Parameters<typeof stepInto>[3],
+  track: Track,
 ): Mend | undefined {
   const [first] = bad;
   if (!first || flow.call) return undefined;
   const near = first.since === undefined ? undefined : telling.flow(first.since);
-  const text = stepInto(telling.module, telling.things, thing, track, first.state, into, near ?? flow);
+  const text = stepInto(telling, thing, track, first.state, into, near ?? flow);
   if (text === undefined) return undefined;
   const home = branchOf(first, telling);
   const title = `Add the missing step: ${text}`;
@@ -533,7 +530,7 @@ function mendForDuty(
   if (!first || since?.call) return undefined;
   const track = thing.kind.tracks.find((other) => other.states.has(first.state));
   if (!track) return undefined;
-  const text = stepInto(telling.module, telling.things, thing, track, first.state, allowed, since);
+  const text = stepInto(telling, thing, track, first.state, allowed, since);
   if (text === undefined) return undefined;
   const title = `Add the missing step: ${text}`;
   const file = telling.module.id;
