@@ -52,7 +52,9 @@ export async function ensureInstalled() {
   const difference = installedDiffers();
   if (difference === undefined) return;
   process.stdout.write(`Installing packages: ${difference}.\n`);
-  await run(process.platform === 'win32' ? 'npm.cmd' : 'npm', ['ci', '--no-audit', '--no-fund']);
+  // "npm ci" begins by removing what is there; where there is something, only the difference is installed.
+  const how = existsSync(join(root, 'node_modules')) ? 'install' : 'ci';
+  await run(process.platform === 'win32' ? 'npm.cmd' : 'npm', [how, '--no-audit', '--no-fund']);
 }
 
 /** The Chromium that draws the editor: `CURETTE_CHROMIUM`, or the system's. */
