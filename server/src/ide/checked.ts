@@ -1,0 +1,19 @@
+import type { FileFacts } from '../analysis/analysis.ts';
+import type { Modules } from '../analysis/names/module.ts';
+import type { Snapshot } from '../analysis/snapshot.ts';
+import type { FileId } from '../problems/problem.ts';
+
+/** What the editor's answers are made from. Offsets in them are UTF-16 units from the start of a file. */
+export interface Checked {
+  /** undefined when there is no such file */
+  readonly facts: (id: FileId) => FileFacts | undefined;
+  readonly snapshot: () => Snapshot;
+  readonly modules: () => Modules;
+}
+
+/** A stretch of a file. */
+export interface Stretch {
+  readonly file: FileId;
+  readonly start: number;
+  readonly end: number;
+}

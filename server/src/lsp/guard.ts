@@ -1,0 +1,46 @@
+import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver/node';
+
+/**
+ * Nothing that goes wrong in an answer ends the server: it is written to the editor's log, and the next message is taken up. What a
+ * request waits for is answered with `otherwise`.
+ */
+export interface Guard {
+  readonly run: <T, Otherwise>(what: string, work: () => T, otherwise: Otherwise) => T | Otherwise;
+  /** sends something; that the editor has gone meanwhile is no error */
+  readonly send: (what: string, sending: Promise<unknown>) => void;
+}
+
+export function createGuard(connection: Connection): Guard {
+  const log = (what: string, error: unknown) => {
+    const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    try {
+      connection.console.error(`${what}: ${text}`);
+    } catch {
+      // There is nobody left to tell.
+    }
+  };
+  process.on('unhandledRejection', (error) => log('a promise', error));
+  process.on('uncaughtException', (error) => {
+    // A pipe closed at the other end: the editor has gone, and its messages with it.
+    if ('code' in error && (error.code === 'EPIPE' || error.code === 'ERR_IPC_CHANNEL_CLOSED')) process.exit(1);
+    log('the server', error);
+  });
+  return {
+    run: (what, work, otherwise) => {
+      try {
+        return work();
+      } catch (error) {
+        log(what, error);
+        return otherwise;
+      }
+    },
+    send: (what, sending) => {
+      sending.catch((error: unknown) => log(what, error));
+    },
+  };
+}
+
+/** Says so instead of answering when the question has been taken back. */
+export function unlessTakenBack<T>(token: CancellationToken, answer: () => T): T | ResponseError {
+  return token.isCancellationRequested ? new ResponseError(LSPErrorCodes.RequestCancelled, 'taken back') : answer();
+}

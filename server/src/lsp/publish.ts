@@ -1,0 +1,108 @@
+import type { Diagnostic as LspDiagnostic } from 'vscode-languageserver/node';
+import type { FileFacts } from '../analysis/analysis.ts';
+import { type Diagnostic, diagnostics } from '../ide/diagnostics.ts';
+import type { FileId } from '../problems/problem.ts';
+import type { Session } from './session.ts';
+import { toRange, toSeverity } from './to-lsp.ts';
+
+/** Keeps the editor told of the problems of what is open. */
+export interface Publisher {
+  /** something changed: tells what is new as soon as the changes that have come are taken in */
+  readonly changed: () => void;
+  /** forgets what was told, so that all is told again */
+  readonly closed: (uri: string) => void;
+  readonly diagnosticsOf: (uri: string) => readonly LspDiagnostic[];
+}
+
+/** More changes than this are not drawn together: somebody wants to see something. */
+const MOST_DRAWN_TOGETHER = 32;
+
+export function createPublisher(
+  session: Session,
+  told: (uri: string, facts: FileFacts | undefined) => void,
+): Publisher {
+  const { connection, guard } = session;
+  const last = new Map<string, { readonly facts: FileFacts | undefined; readonly others: ReadonlySet<FileId> }>();
+  let changes = 0;
+  let scheduled = false;
+
+  // No timer: told at once, unless a further change is waiting to be read already.
+  const settle = (seen: number, turns: number): void => {
+    if (changes !== seen && turns < MOST_DRAWN_TOGETHER) {
+      const now = changes;
+      setImmediate(() => settle(now, turns + 1));
+      return;
+    }
+    scheduled = false;
+    publishAll();
+  };
+
+  const publishAll = () => {
+    const fresh = new Set<FileId>();
+    for (const { uri, id } of session.open()) if (last.get(uri)?.facts !== session.workspace.facts(id)) fresh.add(id);
+    for (const document of session.open()) {
+      const before = last.get(document.uri);
+      if (before && !fresh.has(document.id) && ![...fresh].some((id) => before.others.has(id))) continue;
+      guard.run(
+        `diagnostics of ${document.uri}`,
+        () => publish(document.uri, document.id, document.lines.version),
+        undefined,
+      );
+    }
+  };
+
+  const publish = (uri: string, id: FileId, version: number) => {
+    const facts = session.workspace.facts(id);
+    const found = diagnostics(session.workspace, id);
+    last.set(uri, {
+      facts,
+      others: new Set(found.flatMap(({ related }) => related.map(({ file }) => file)).filter((file) => file !== id)),
+    });
+    const list = found.map((diagnostic) => toDiagnostic(session, id, diagnostic));
+    if (session.client.push)
+      guard.send(
+        'diagnostics',
+        connection.sendDiagnostics({ uri, ...(session.client.version ? { version } : {}), diagnostics: list }),
+      );
+    told(uri, facts);
+  };
+
+  return {
+    changed: () => {
+      changes += 1;
+      if (scheduled) return;
+      scheduled = true;
+      const seen = changes;
+      setImmediate(() => settle(seen, 0));
+    },
+    closed: (uri) => {
+      last.delete(uri);
+      if (session.client.push) guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: [] }));
+    },
+    diagnosticsOf: (uri) => {
+      const id = session.idOf(uri);
+      return diagnostics(session.workspace, id).map((diagnostic) => toDiagnostic(session, id, diagnostic));
+    },
+  };
+}
+
+function toDiagnostic(session: Session, id: FileId, diagnostic: Diagnostic): LspDiagnostic {
+  const { name, code, message, related } = diagnostic;
+  const result: LspDiagnostic = {
+    range: toRange(session.linesOf(id), diagnostic),
+    severity: toSeverity(diagnostic.severity),
+    code: name,
+    source: 'curette',
+    message,
+  };
+  const { problemPage } = session.client;
+  if (problemPage !== undefined) result.codeDescription = { href: problemPage.replaceAll('{code}', code) };
+  if (session.client.related && related.length > 0)
+    result.relatedInformation = related.flatMap((place) => {
+      const uri = session.uriOf(place.file);
+      return uri === undefined
+        ? []
+        : [{ location: { uri, range: toRange(session.linesOf(place.file), place) }, message: place.message }];
+    });
+  return result;
+}

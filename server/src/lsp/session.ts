@@ -1,0 +1,133 @@
+import type { ClientCapabilities, Connection, TextDocumentContentChangeEvent } from 'vscode-languageserver/node';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { FileId } from '../problems/problem.ts';
+import { readBelow } from '../workspace/disk.ts';
+import { createWorkspace, type Workspace } from '../workspace/workspace.ts';
+import { type Addresses, createAddresses } from './addresses.ts';
+import { linesOf, type OpenDocument } from './documents.ts';
+import type { Guard } from './guard.ts';
+
+/** What the editor can show. */
+export interface Client {
+  /** it is told of problems; otherwise it asks */
+  readonly push: boolean;
+  readonly version: boolean;
+  readonly related: boolean;
+  /** it can be shown which words a definition was asked for */
+  readonly links: boolean;
+  /** symbols within symbols */
+  readonly outline: boolean;
+  /** edits that say which version they are for */
+  readonly documentChanges: boolean;
+  /** where it shows the page about a problem, with `{code}` in it */
+  readonly problemPage: string | undefined;
+}
+
+/** One editor at work: its documents, and the files around them. */
+export interface Session {
+  readonly connection: Connection;
+  readonly guard: Guard;
+  readonly workspace: Workspace;
+  readonly client: Client;
+  readonly open: () => Iterable<OpenDocument>;
+  readonly document: (uri: string) => OpenDocument | undefined;
+  readonly idOf: (uri: string) => FileId;
+  readonly uriOf: (id: FileId) => string | undefined;
+  readonly linesOf: (id: FileId) => TextDocument;
+  readonly didOpen: (uri: string, version: number, text: string) => void;
+  readonly didChange: (uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]) => void;
+  readonly didClose: (uri: string) => void;
+  /** kept files may read differently now */
+  readonly refresh: (uris: readonly string[]) => void;
+  /** other folders are worked in from now on */
+  readonly moveTo: (folders: readonly string[]) => void;
+}
+
+export function createSession(
+  connection: Connection,
+  guard: Guard,
+  client: Client,
+  folders: readonly string[],
+): Session {
+  let addresses: Addresses = createAddresses(folders);
+  const documents = new Map<string, OpenDocument>();
+  const byId = new Map<FileId, OpenDocument>();
+  const workspace = createWorkspace(
+    (id) => {
+      const place = addresses.placeOf(id);
+      return place ? readBelow(place.root, place.path) : { type: 'absent' };
+    },
+    () => new Date().toISOString().slice(0, 10),
+  );
+
+  const add = (uri: string, lines: TextDocument) => {
+    const document: OpenDocument = { uri, id: addresses.idOf(uri), lines };
+    documents.set(uri, document);
+    byId.set(document.id, document);
+    // A page of the library is as it shipped, whatever the editor holds.
+    if (!document.id.startsWith('library:')) workspace.open(document.id, lines.getText());
+  };
+  const remove = (uri: string) => {
+    const document = documents.get(uri);
+    if (!document) return;
+    documents.delete(uri);
+    byId.delete(document.id);
+    if (!document.id.startsWith('library:')) workspace.close(document.id);
+  };
+
+  return {
+    connection,
+    guard,
+    workspace,
+    client,
+    open: () => documents.values(),
+    document: (uri) => documents.get(uri),
+    idOf: (uri) => documents.get(uri)?.id ?? addresses.idOf(uri),
+    uriOf: (id) => byId.get(id)?.uri ?? addresses.uriOf(id),
+    linesOf: (id) => {
+      const file = workspace.snapshot().file(id);
+      return byId.get(id)?.lines ?? (file ? linesOf(file) : TextDocument.create(id, 'curette', 0, ''));
+    },
+    didOpen: (uri, version, text) => {
+      remove(uri);
+      add(uri, TextDocument.create(uri, 'curette', version, text));
+    },
+    didChange: (uri, version, changes) => {
+      const document = documents.get(uri);
+      if (!document || document.id.startsWith('library:')) return;
+      const { id, lines } = document;
+      for (const change of changes) {
+        const whole = !('range' in change);
+        const start = whole ? 0 : lines.offsetAt(change.range.start);
+        const end = whole ? lines.getText().length : Math.max(start, lines.offsetAt(change.range.end));
+        workspace.change(id, [{ start, end, text: change.text }]);
+        TextDocument.update(lines, [change], version);
+      }
+    },
+    didClose: remove,
+    refresh: (uris) => {
+      for (const uri of uris) workspace.refresh(addresses.idOf(uri));
+    },
+    moveTo: (folders) => {
+      const kept = [...documents.values()];
+      for (const { uri } of kept) remove(uri);
+      addresses = createAddresses(folders);
+      for (const { uri, lines } of kept) add(uri, lines);
+    },
+  };
+}
+
+/** Reads from the editor's capabilities what matters here. */
+export function clientOf(capabilities: ClientCapabilities, problemPage: string | undefined): Client {
+  const text = capabilities.textDocument;
+  return {
+    // An editor that says nothing of diagnostics at all is told as well.
+    push: text?.publishDiagnostics !== undefined || text?.diagnostic === undefined,
+    version: text?.publishDiagnostics?.versionSupport === true,
+    related: text?.publishDiagnostics?.relatedInformation === true || text?.diagnostic?.relatedInformation === true,
+    links: text?.definition?.linkSupport === true,
+    outline: text?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges === true,
+    problemPage,
+  };
+}
