@@ -1,3 +1,4 @@
+export * from './checklist.ts';
 export * from './library.generated.ts';
 export * from './messages.ts';
 export * from './nearest.ts';
