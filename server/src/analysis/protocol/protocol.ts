@@ -1,28 +1,25 @@
-import { type ProtocolStatement, parse, type Statement, type StatementOf } from '@curette/grammar';
-import { missingHead } from '../../problems/missing_head.ts';
-import { notJudged } from '../../problems/not_judged.ts';
-import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
-import { wrongMeasure } from '../../problems/wrong_measure.ts';
-import { wrongWord } from '../../problems/wrong_word.ts';
+import type { ProtocolStatement, Statement, StatementOf } from '@curette/grammar';
+import type { Problem, Report } from '../../problems/problem.ts';
 import { guard } from '../guard.ts';
-import { readQuantity } from '../kinds/quantity.ts';
-import { type Duration, placeOf, type Rule } from '../model.ts';
+import type { Duration, Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
+import { checkHead } from './head.ts';
 import { type Lowering, lowerItems } from './lower.ts';
-import type { Writing } from './mends.ts';
 import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
+import { checkNotJudged } from './not-judged.ts';
 import type { States } from './possibility.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
-import { readThings, type Thing, type Things, thingsKey } from './things.ts';
+import { readThings, type Things, thingsKey } from './things.ts';
 import { checkRepeated, checkUsage, usageOf } from './usage.ts';
 import { type FollowedVisit, followVisit } from './visit.ts';
 import { wordFinding } from './word-findings.ts';
+import { writingOf } from './writing.ts';
 
 /** What a protocol's steps are judged against; the same while nothing but steps has changed. */
 export interface ProtocolContext {
@@ -51,8 +48,6 @@ export interface ProtocolFacts {
   readonly problems: readonly Problem[];
   readonly flow: (id: FlowId) => Flow | undefined;
 }
-
-const STATUSES: readonly string[] = ['draft', 'in_review', 'approved', 'retired'];
 
 /** Checks one protocol. `previous` is what an earlier version gave; it makes the answer faster, never different. */
 export function checkProtocol(
@@ -93,7 +88,7 @@ export function checkProtocol(
     states = left ?? entry;
   });
 
-  const writing = writingOf(context, visits);
+  const writing = writingOf(module, context.things, context.lowering, visits);
   const course = once(() =>
     courseOf(
       visits.map((visit) => visit.clock),
@@ -120,34 +115,16 @@ export function checkProtocol(
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
-  pass('what is not judged', () => checkNotJudged(module, statement, context, visits, report));
+  pass('what is not judged', () =>
+    checkNotJudged(
+      module,
+      statement,
+      context.rules,
+      visits.flatMap((visit) => visit.chunks),
+      report,
+    ),
+  );
   return { statement, context, visits, problems, flow };
-}
-
-/** How a line offered as a mend is tried out, and how verbs are used in this protocol. */
-function writingOf(context: ProtocolContext, visits: readonly VisitFacts[]): Writing {
-  const { module, things, lowering } = context;
-  return {
-    module,
-    things,
-    isRight: (line) => {
-      const tried = parse(`protocol p {\nvisit v {\n${line}\n}\n}`).body.items[0]?.body?.items[0]?.body?.items ?? [];
-      const flows = lowerItems({ ...lowering, known: new WeakMap() }, tried);
-      return flows.length === 1 && flows.every((flow) => flow.problems.length === 0);
-    },
-    taken: (verb, preposition) => {
-      const taken: Thing[] = [];
-      for (const visit of visits)
-        forEachFlow(visit.items, (flow) => {
-          if (flow.type !== 'step' || flow.verb !== verb) return;
-          for (const slot of flow.step.action?.slots ?? []) {
-            const filling = slot.preposition === preposition ? flow.step.fillings.get(slot.name) : undefined;
-            if (filling?.type === 'things') taken.push(...filling.things.map((other) => other.thing));
-          }
-        });
-      return taken;
-    },
-  };
 }
 
 /** Names that misspelt ones were most likely meant for: a thing whose name is misspelt is used all the same. */
@@ -202,74 +179,6 @@ function contextOf(
   };
 }
 
-/** Version, status, owner and review are stated and make sense; the waits between visits are times. */
-function checkHead(module: Module, statement: ProtocolStatement, report: Report): void {
-  const items = statement.body?.items ?? [];
-  const has = (type: Statement['type']) => items.some((item) => item.type === type);
-  const missing = (['version', 'status', 'owner', 'visit'] as const).filter((type) => !has(type));
-  if (missing.length > 0)
-    report(
-      problemAt(missingHead, placeOf(module.id, statement, statement.name ?? statement.head), {
-        missing,
-        file: module.id,
-        statement: statement.id,
-        first: items[0]?.id,
-      }),
-    );
-  for (const item of items) {
-    if (item.type === 'status' && item.status && !STATUSES.includes(item.status.text)) {
-      const place = placeOf(module.id, item, item.status);
-      report(problemAt(wrongWord, place, { what: 'status', word: item.status.text, allowed: STATUSES, place }));
-    }
-    if (item.type === 'review' && item.every) readQuantity(module, item, item.every, report);
-    if (item.type === 'wait' && item.duration) {
-      const quantity = readQuantity(module, item, item.duration, report);
-      if (quantity && quantity.dimension.name !== 'time' && quantity.dimension.name !== 'calendar time')
-        report(
-          problemAt(wrongMeasure, placeOf(module.id, item, item.duration), {
-            what: 'wait',
-            wanted: 'time',
-            found: quantity,
-            calendar: false,
-          }),
-        );
-    }
-  }
-}
-
-/** What is read but not judged yet is told in one notice, so that it cannot pass for checked. */
-function checkNotJudged(
-  module: Module,
-  statement: ProtocolStatement,
-  context: ProtocolContext,
-  visits: readonly VisitFacts[],
-  report: Report,
-): void {
-  const what: string[] = [];
-  const items = statement.body?.items ?? [];
-  if (items.some((item) => item.type === 'wait'))
-    what.push('dates on a calendar (a month between visits counts as 28 to 33 days)');
-  if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
-  if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
-    what.push('whether review and approval are current');
-  const seen = visits.flatMap((visit) => visit.chunks.map(seenIn));
-  const lanes = seen.some((part) => part.lanes);
-  if (lanes) what.push('whether one person is asked to work in two lanes at once');
-  for (const rule of context.rules)
-    for (const form of rule.forms)
-      if (
-        form.type === 'not judged' &&
-        (form.verbs === undefined || form.verbs.some((verb) => seen.some((part) => part.verbs.has(verb))))
-      )
-        what.push(`${form.about} (rule ${rule.name})`);
-  if (what.length > 0)
-    report(
-      problemAt(notJudged, placeOf(module.id, statement, statement.name ?? statement.head), {
-        what: [...new Set(what)].join('; '),
-      }),
-    );
-}
-
 /** An event by its id, looked for stretch by stretch. */
 function flowsById(visits: () => readonly VisitFacts[]): (id: FlowId) => Flow | undefined {
   return (id) => {
@@ -301,16 +210,6 @@ const problemsOf = perChunk((chunk) => {
   const problems: Problem[] = [];
   forEachFlow(chunk.items, (flow) => problems.push(...flow.problems));
   return problems;
-});
-
-const seenIn = perChunk((chunk) => {
-  const verbs = new Set<string>();
-  let lanes = false;
-  forEachFlow(chunk.items, (flow) => {
-    if (flow.type === 'step') verbs.add(flow.verb);
-    if (flow.type === 'together') lanes = true;
-  });
-  return { verbs, lanes };
 });
 
 const flowsOf = perChunk((chunk) => {

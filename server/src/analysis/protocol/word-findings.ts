@@ -1,15 +1,4 @@
 import type { Statement } from '@curette/grammar';
-import {
-  dimension,
-  exactly,
-  formatQuantity,
-  longest,
-  parseUnit,
-  type Quantity,
-  shortest,
-  unitsOf,
-} from '@curette/shared';
-import { clockBroken } from '../../problems/clock_broken.ts';
 import { impossibleMove } from '../../problems/impossible_move.ts';
 import { lanesConflict } from '../../problems/lanes_conflict.ts';
 import { leftUndone } from '../../problems/left_undone.ts';
@@ -17,7 +6,6 @@ import type { Mend, Place, Problem, Related } from '../../problems/problem.ts';
 import { problemAt } from '../../problems/problem.ts';
 import { ruleBroken } from '../../problems/rule_broken.ts';
 import { ruleOrderBroken } from '../../problems/rule_order_broken.ts';
-import { timeNotStated } from '../../problems/time_not_stated.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
 import { unreachableStep } from '../../problems/unreachable_step.ts';
@@ -25,24 +13,15 @@ import { waitInVain } from '../../problems/wait_in_vain.ts';
 import { wrongState } from '../../problems/wrong_state.ts';
 import { placeOf, type Track } from '../model.ts';
 import { wordsOf } from '../rules/pattern.ts';
-import type { Course } from './course.ts';
-import type { Flow, FlowId } from './flow.ts';
-import { siteOf } from './flow.ts';
-import { insertStep, stepInto, type Writing } from './mends.ts';
+import { type Flow, siteOf } from './flow.ts';
+import { labelOf, placeAtThing, verbOf, type Way } from './flow-words.ts';
+import { insertStep, stepInto } from './mends.ts';
 import { firstName, spanOfFilling } from './plan.ts';
 import { type Possibilities, type Possibility, whenWords } from './possibility.ts';
 import type { Ending, StateFinding } from './states.ts';
+import type { Telling } from './telling.ts';
 import type { Thing } from './things.ts';
-
-/** What wording a finding takes: the protocol it is about, its events, and a clock for the visit it was made in. */
-export interface Telling extends Writing {
-  readonly visit: Statement;
-  readonly course: () => Course;
-  /** an event of this protocol by its id, whatever visit it is in */
-  readonly flow: (id: FlowId) => Flow | undefined;
-  /** the one option (its statement) that a finding's values lead to */
-  readonly branch: (key: string, values: ReadonlySet<string>) => number | undefined;
-}
+import { wordClock } from './word-clock.ts';
 
 /** The problems that a finding amounts to; none when it turns out to hold. */
 export function wordFinding(telling: Telling, finding: StateFinding): readonly Problem[] {
@@ -222,175 +201,6 @@ function wordOne(telling: Telling, finding: Exclude<StateFinding, { type: 'clock
   }
 }
 
-/** A way a thing can stand, in words: the state, since when, and what must have happened. */
-export interface Way {
-  readonly state: string;
-  /** the step that brought it there; undefined: nothing has been done to it yet */
-  readonly since: string | undefined;
-  readonly when: string;
-}
-
-/** Both ends of a time that is asked for, each with the run that breaks it. */
-function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem[] {
-  const { need, flow, since } = finding;
-  const { module } = telling;
-  const reading = telling.course().between(since, flow.id);
-  const place = placeAtThing(flow, need.thing);
-  const began = since === undefined ? undefined : telling.flow(since);
-  const shared = {
-    thing: need.thing.label,
-    state: need.state,
-    step: labelOf(flow),
-    began: began && labelOf(began),
-    beganPlace: began && siteOf(began),
-    when: whenWords(finding.when),
-  };
-  if (!reading.ok)
-    return [problemAt(timeNotStated, place, { ...shared, limit: limitWords(need), steps: [], reason: reading.reason })];
-  const { elapsed } = reading;
-  let { lo, hi } = elapsed;
-  // A wait for this very state, since it began: however short the rest, the state is then that old.
-  for (const { flow: part } of elapsed.waits ? elapsed.between() : []) {
-    if (part.type !== 'wait' || part.until?.index !== need.index || part.until.state !== need.state) continue;
-    const after = telling.course().between(part.id, flow.id);
-    const before = telling.course().between(since, part.id);
-    if (!after.ok || !before.ok) continue;
-    lo = Math.max(lo, part.until.seconds + after.elapsed.lo);
-    hi = Math.min(hi, Math.max(part.until.seconds, before.elapsed.hi) + after.elapsed.hi);
-  }
-  const least = need.age?.lo ?? 0;
-  const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const soon = lo < least - TOLERANCE;
-  const late = hi > most + TOLERANCE;
-  if (!soon && !late) return [];
-
-  const byAge = need.lasts !== undefined && most === need.lasts.seconds && most !== need.age?.hi;
-  const data = {
-    ...shared,
-    between: elapsed.between().map((part) => ({
-      label: labelOf(part.flow),
-      lo: part.duration.lo,
-      hi: part.duration.hi,
-      place: siteOf(part.flow),
-    })),
-    because: need.ground.because,
-    then: need.lasts?.age.then,
-  };
-  const note = (name: string | undefined, file: string) => module.citation(name) ?? module.module(file)?.citation(name);
-  const ofNeed = note(sourceOfLimit(need), need.ground.place.file) ?? note(need.ground.source, need.ground.place.file);
-  const problems: Problem[] = [];
-  if (soon)
-    problems.push(
-      problemAt(clockBroken, place, {
-        ...data,
-        side: 'too soon',
-        always: hi < least - TOLERANCE,
-        seconds: lo,
-        longest: hi,
-        limit: endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least)),
-        source: ofNeed,
-        mends: waitMend(telling, finding, least),
-      }),
-    );
-  if (late && elapsed.open && lo <= most)
-    problems.push(
-      problemAt(timeNotStated, place, {
-        ...shared,
-        limit: limitWords(need),
-        steps: elapsed
-          .between()
-          .filter((part) => !part.duration.stated)
-          .map((part) => ({ label: labelOf(part.flow), place: siteOf(part.flow) })),
-        reason: 'not stated',
-      }),
-    );
-  else if (late)
-    problems.push(
-      problemAt(clockBroken, place, {
-        ...data,
-        side: 'too late',
-        always: lo > most + TOLERANCE,
-        seconds: hi,
-        longest: hi,
-        limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
-        source: byAge
-          ? (note(need.lasts?.age.ground.source, need.lasts?.age.ground.place.file ?? '') ?? ofNeed)
-          : ofNeed,
-        mends: [],
-      }),
-    );
-  return problems;
-}
-
-/** Seconds within which two times are the same. */
-const TOLERANCE = 1e-6;
-
-/** An end of a limit in the unit its author chose. */
-function endWritten(limit: Quantity | undefined, end: 'shortest' | 'longest'): string | undefined {
-  const quantity = limit && (end === 'shortest' ? shortest(limit) : longest(limit));
-  return quantity && formatQuantity(quantity);
-}
-
-function sourceOfLimit(need: Extract<StateFinding, { type: 'clock' }>['need']): string | undefined {
-  if (need.ground.source) return need.ground.source;
-  // The limit is a property of the thing: what its entry says it rests on.
-  for (const value of need.thing.values.values()) {
-    const [first] = value.values;
-    if (first?.type === 'quantity' && first.quantity === need.ageText) return value.ground.source;
-  }
-  return undefined;
-}
-
-function waitMend(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>, least: number): readonly Mend[] {
-  const { flow, need } = finding;
-  if (flow.call) return [];
-  return [
-    insertStep(
-      `Wait until ${need.thing.label} is ${need.state.replaceAll('_', ' ')} for ${formatQuantity(timeQuantity(least))}`,
-      `wait until ${need.thing.name} is ${need.state} for ${sourceTime(least)}`,
-      { where: 'before', file: telling.module.id, statement: flow.statement.id },
-    ),
-  ];
-}
-
-function limitWords(need: Extract<StateFinding, { type: 'clock' }>['need']): string {
-  if (need.ageText) return formatQuantity(need.ageText);
-  return need.lasts ? `at most ${formatQuantity(need.lasts.limit)}` : '';
-}
-
-/** Seconds as a time in the unit a person would choose. */
-export function timeQuantity(seconds: number): Quantity {
-  const code =
-    seconds >= 8 * 604_800
-      ? 'wk'
-      : seconds >= 172_800
-        ? 'd'
-        : seconds >= 7200
-          ? 'h'
-          : seconds >= 60 || seconds === 0
-            ? 'min'
-            : 's';
-  const parsed = parseUnit(code);
-  const unit = parsed.ok ? parsed.unit : unitsOf(dimension('time'))[0];
-  if (!unit) throw new Error(`there is no unit ${code}`);
-  return exactly(seconds / unit.factor, unit);
-}
-
-function sourceTime(seconds: number): string {
-  const quantity = timeQuantity(seconds);
-  return `${quantity.range.lo / quantity.unit.factor} ${quantity.unit.canonical}`;
-}
-
-function placeAtThing(flow: Flow, thing: Thing): Place {
-  if (flow.call) return flow.call;
-  if (flow.type === 'step' || flow.type === 'call')
-    for (const filling of flow.step.fillings.values())
-      if (filling.type === 'things')
-        for (const { thing: other, span } of filling.things)
-          if (other === thing) return placeOf(flow.file, flow.statement, span);
-  return siteOf(flow);
-}
-
 function waysOf(telling: Telling, possibilities: Possibilities): readonly Way[] {
   return possibilities.map((one) => ({
     state: one.state,
@@ -425,40 +235,6 @@ function relatedInside(flow: Flow): Related[] {
       message: 'the step inside the procedure',
     },
   ];
-}
-
-/** "debride socket", as the protocol's own words say it */
-export function labelOf(flow: Flow | undefined): string {
-  if (!flow) return 'an earlier step';
-  switch (flow.type) {
-    case 'step':
-    case 'call': {
-      const [first] = flow.step.fillings.values();
-      const thing = first?.type === 'things' ? first.things.map((one) => one.thing.label).join(', ') : '';
-      return thing ? `${flow.verb.replaceAll('_', ' ')} ${thing}` : flow.verb.replaceAll('_', ' ');
-    }
-    case 'pause':
-      return flow.pause?.label.toLowerCase() ?? flow.name.replaceAll('_', ' ');
-    case 'decide':
-    case 'verify':
-    case 'complication':
-    case 'stop':
-      return flow.label;
-    case 'wait':
-      return 'the wait';
-    case 'together':
-      return 'work side by side';
-    case 'repeat':
-      return 'the repetition';
-    case 'plain':
-      return 'the note';
-    default:
-      return flow satisfies never;
-  }
-}
-
-function verbOf(flow: Flow): string {
-  return flow.type === 'step' || flow.type === 'call' ? flow.verb.replaceAll('_', ' ') : labelOf(flow);
 }
 
 function endPlace(telling: Telling, end: Ending): Place {

@@ -1,0 +1,45 @@
+import type { ProtocolStatement, Statement } from '@curette/grammar';
+import { missingHead } from '../../problems/missing_head.ts';
+import { problemAt, type Report } from '../../problems/problem.ts';
+import { wrongMeasure } from '../../problems/wrong_measure.ts';
+import { wrongWord } from '../../problems/wrong_word.ts';
+import { readQuantity } from '../kinds/quantity.ts';
+import { placeOf } from '../model.ts';
+import type { Module } from '../names/module.ts';
+
+const STATUSES: readonly string[] = ['draft', 'in_review', 'approved', 'retired'];
+
+/** Version, status, owner and review are stated and make sense; the waits between visits are times. */
+export function checkHead(module: Module, statement: ProtocolStatement, report: Report): void {
+  const items = statement.body?.items ?? [];
+  const has = (type: Statement['type']) => items.some((item) => item.type === type);
+  const missing = (['version', 'status', 'owner', 'visit'] as const).filter((type) => !has(type));
+  if (missing.length > 0)
+    report(
+      problemAt(missingHead, placeOf(module.id, statement, statement.name ?? statement.head), {
+        missing,
+        file: module.id,
+        statement: statement.id,
+        first: items[0]?.id,
+      }),
+    );
+  for (const item of items) {
+    if (item.type === 'status' && item.status && !STATUSES.includes(item.status.text)) {
+      const place = placeOf(module.id, item, item.status);
+      report(problemAt(wrongWord, place, { what: 'status', word: item.status.text, allowed: STATUSES, place }));
+    }
+    if (item.type === 'review' && item.every) readQuantity(module, item, item.every, report);
+    if (item.type === 'wait' && item.duration) {
+      const quantity = readQuantity(module, item, item.duration, report);
+      if (quantity && quantity.dimension.name !== 'time' && quantity.dimension.name !== 'calendar time')
+        report(
+          problemAt(wrongMeasure, placeOf(module.id, item, item.duration), {
+            what: 'wait',
+            wanted: 'time',
+            found: quantity,
+            calendar: false,
+          }),
+        );
+    }
+  }
+}

@@ -1,0 +1,50 @@
+import type { ProtocolStatement } from '@curette/grammar';
+import { notJudged } from '../../problems/not_judged.ts';
+import { problemAt, type Report } from '../../problems/problem.ts';
+import { placeOf, type Rule } from '../model.ts';
+import type { Module } from '../names/module.ts';
+import { type Chunk, perChunk } from './chunks.ts';
+import { forEachFlow } from './flow.ts';
+
+/** What is read but not judged yet is told in one notice, so that it cannot pass for checked. */
+export function checkNotJudged(
+  module: Module,
+  statement: ProtocolStatement,
+  rules: readonly Rule[],
+  chunks: readonly Chunk[],
+  report: Report,
+): void {
+  const what: string[] = [];
+  const items = statement.body?.items ?? [];
+  if (items.some((item) => item.type === 'wait'))
+    what.push('dates on a calendar (a month between visits counts as 28 to 33 days)');
+  if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
+  if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
+    what.push('whether review and approval are current');
+  const seen = chunks.map(seenIn);
+  const lanes = seen.some((part) => part.lanes);
+  if (lanes) what.push('whether one person is asked to work in two lanes at once');
+  for (const rule of rules)
+    for (const form of rule.forms)
+      if (
+        form.type === 'not judged' &&
+        (form.verbs === undefined || form.verbs.some((verb) => seen.some((part) => part.verbs.has(verb))))
+      )
+        what.push(`${form.about} (rule ${rule.name})`);
+  if (what.length > 0)
+    report(
+      problemAt(notJudged, placeOf(module.id, statement, statement.name ?? statement.head), {
+        what: [...new Set(what)].join('; '),
+      }),
+    );
+}
+
+const seenIn = perChunk((chunk) => {
+  const verbs = new Set<string>();
+  let lanes = false;
+  forEachFlow(chunk.items, (flow) => {
+    if (flow.type === 'step') verbs.add(flow.verb);
+    if (flow.type === 'together') lanes = true;
+  });
+  return { verbs, lanes };
+});
