@@ -1,5 +1,5 @@
 import { formatQuantity } from '@curette/shared';
-import { timeQuantity } from '../analysis/protocol/word-findings.ts';
+import { timeQuantity } from '../analysis/protocol/flow-words.ts';
 import { type Mend, type Place, problemKind, type SourceNote } from './problem.ts';
 import { listWords, plain, sentence, whenHead } from './words.ts';
 

@@ -1,4 +1,4 @@
-import type { Way } from '../analysis/protocol/word-findings.ts';
+import type { Way } from '../analysis/protocol/flow-words.ts';
 import { type Mend, problemKind, type Related, type SourceNote } from './problem.ts';
 import { listWords, plain, sentence, statesWords, whenHead } from './words.ts';
 

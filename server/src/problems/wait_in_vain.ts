@@ -1,4 +1,4 @@
-import type { Way } from '../analysis/protocol/word-findings.ts';
+import type { Way } from '../analysis/protocol/flow-words.ts';
 import { problemKind } from './problem.ts';
 import { plain, waysWords } from './words.ts';
 

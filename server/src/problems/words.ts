@@ -1,5 +1,5 @@
 import { nearestFew } from '@curette/shared';
-import type { Way } from '../analysis/protocol/word-findings.ts';
+import type { Way } from '../analysis/protocol/flow-words.ts';
 import { usePathTo } from '../analysis/use-path.ts';
 import type { FileId, Mend, Place } from './problem.ts';
 
