@@ -116,7 +116,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['serves', form('servesAsLine')],
     ['has', relation],
     ['takes', relation],
-    ['allergic', relation],
+    ['allergic to', relation],
     ['contraindicated', contraindicated],
     ['source', sourceReference],
     ['note', note],
@@ -124,7 +124,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
   properties: new Map([
     ['has', relation],
     ['takes', relation],
-    ['allergic', relation],
+    ['allergic to', relation],
     ['contraindicated', contraindicated],
     ['note', note],
   ]),
@@ -206,7 +206,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
   case: new Map([
     ['has', relation],
     ['takes', relation],
-    ['allergic', relation],
+    ['allergic to', relation],
     ['note', note],
   ]),
 };

@@ -287,7 +287,13 @@ function listGoesOn(container: Container, head: readonly IToken[], tokens: reado
   const next = tokens[after];
   const last = head.at(-1);
   if (next === undefined || last === undefined || head.length < 2) return false;
-  if (next.tokenType === NumberWord || AnyText.categoryMatchesMap?.[next.tokenTypeIdx] === true) return true;
+  // A number or a text begins no line.
+  const value = kinds[next.tokenTypeIdx] === END_OF_LINE ? tokens[after + 1] : next;
+  if (
+    value !== undefined &&
+    (value.tokenType === NumberWord || AnyText.categoryMatchesMap?.[value.tokenTypeIdx] === true)
+  )
+    return true;
   if (!isName(next) || !isName(last)) return false;
   // `origin human, bovine`: a lone name behind a name; behind a number the last name is its unit.
   const beforeLast = head.at(-2);

@@ -140,10 +140,11 @@ function lexPart(text: string, from: number, to: number): { tokens: IToken[]; co
   };
 }
 
-/** `-5` where a value begins is one number; behind a value the sign is a difference. */
+/** `-5` is one number, `a - 5` and `a-5` are differences. */
 function negative(minus: IToken, number: IToken, before: IToken | undefined): boolean {
   if (minus.startOffset + 1 !== number.startOffset) return false;
-  if (before !== undefined && endsValue(before)) return false;
+  const touches = before !== undefined && before.startOffset + before.image.length === minus.startOffset;
+  if (touches && endsValue(before)) return false;
   number.image = `-${number.image}`;
   number.startOffset--;
   return true;

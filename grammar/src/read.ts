@@ -79,7 +79,7 @@ export class Reader implements Sink<Owner> {
     };
     const { flaws } = this;
     flaws.length = 0;
-    clean(head, start, flaws);
+    const cut = clean(head, start, flaws);
     const { form, flaw } = recognise(container, head, opening?.sniff);
     if (flaw !== undefined && (head.length > 0 || flaws.length === 0)) {
       const word = head[0];
@@ -93,7 +93,7 @@ export class Reader implements Sink<Owner> {
     }
     parser.ready(head, this.text, start, opening !== undefined, base);
     const statement = parser.line(form.rule);
-    if (parser.found.length > 0) flaws.push(...parser.found.slice(0, mostFlaws));
+    if (parser.found.length > 0 && !cut) flaws.push(...parser.found.slice(0, mostFlaws));
     if (parser.left !== undefined && form.rule !== 'unreadableLine')
       leftOver(flaws, parser.left.startOffset - start, to - start, form);
     if (form.wants !== undefined && opening === undefined && flaws.length === 0) {
@@ -174,8 +174,11 @@ function leftOver(flaws: Flaw[], start: number, end: number, form: Form): void {
   flaws.push({ code: 'unreadable', start, end, expected });
 }
 
-/** Takes out of the head what is not the language, and notes it. */
-function clean(head: IToken[], start: number, flaws: Flaw[]): void {
+/**
+ * Takes out of the head what is not the language, and notes it.
+ * @returns whether the head was cut short, being too deep
+ */
+function clean(head: IToken[], start: number, flaws: Flaw[]): boolean {
   let kept = 0;
   let depth = 0;
   let signs = 0;
@@ -203,12 +206,13 @@ function clean(head: IToken[], start: number, flaws: Flaw[]): void {
           expected: undefined,
         });
         head.length = kept;
-        return;
+        return true;
       }
     }
     head[kept++] = token;
   }
   head.length = kept;
+  return false;
 }
 
 function told(token: IToken, span: { start: number; end: number }): Flaw[] {

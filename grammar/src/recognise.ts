@@ -2,7 +2,7 @@
 import type { IToken, TokenType } from 'chevrotain';
 import { entry, type Form, forms, lasts, openForms, property, step, unreadable } from './forms.ts';
 import { nearestWord } from './nearest.ts';
-import { AnyText, AnyWord, By, Colon, Is, Lasts, LParen, Named } from './tokens.ts';
+import { AllergicTo, AnyText, AnyWord, By, Colon, Is, Lasts, LParen, Named } from './tokens.ts';
 import type { Container, Flaw } from './tree.ts';
 import { lineWords } from './words.ts';
 
@@ -20,7 +20,8 @@ export type Sniff = () => Container | undefined;
  * @param sniff looks into the block that follows; undefined when none does
  */
 export function recognise(container: Container, head: readonly IToken[], sniff: Sniff | undefined): Recognised {
-  const word = head[0]?.image ?? '';
+  const first = head[0];
+  const word = first?.tokenType === AllergicTo ? AllergicTo.name : (first?.image ?? '');
   const known = forms[container].get(word);
   if (container === 'kind') {
     const second = head[1]?.tokenType;
@@ -61,7 +62,8 @@ function withBlock(container: Container, word: string, head: readonly IToken[], 
     nearWithBlock(container, word, looks) ??
     misplaced(container, word, sniff) ??
     (looks === undefined ? nearWithBlock(container, word, undefined) : undefined) ??
-    signature(container, word, head, looks)
+    signature(container, word, head, looks) ??
+    (container === 'steps' && mayBegin(container, head[0]) ? { form: step, flaw: undefined } : undefined)
   );
 }
 

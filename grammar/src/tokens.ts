@@ -277,7 +277,7 @@ export const Percent = sign('%', '%', UnitStart);
 export const Degree = pattern({ name: 'degree', pattern: /°[CF]?/, first: codes('°'), categories: [UnitStart] });
 /** The bracketed end of some unit codes: `mm[Hg]` */
 export const Bracketed = pattern({
-  name: 'bracketed',
+  name: 'unit in brackets',
   pattern: /\[[A-Za-z0-9_']{1,20}\][A-Za-z0-9]*/,
   first: codes('['),
   categories: [UnitStart, UnitEnd],

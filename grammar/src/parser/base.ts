@@ -5,6 +5,7 @@
 import { EmbeddedActionsParser, EOF, type IToken } from 'chevrotain';
 import { tokenTypes } from '../tokens.ts';
 import type { Flaw, Name, NoteStatement, Span, StepStatement, Text } from '../tree.ts';
+import { NextWordLookahead } from './lookahead.ts';
 
 /** A node while it is being made. */
 export type Draft<T> = T extends unknown ? { -readonly [K in keyof T]: T[K] } : never;
@@ -49,7 +50,12 @@ export abstract class BaseParser extends EmbeddedActionsParser {
   readonly found: Flaw[] = [];
 
   constructor(skipValidations: boolean) {
-    super([...tokenTypes], { recoveryEnabled: false, maxLookahead: 1, skipValidations });
+    super([...tokenTypes], {
+      recoveryEnabled: false,
+      maxLookahead: 1,
+      lookaheadStrategy: new NextWordLookahead({ maxLookahead: 1 }),
+      skipValidations,
+    });
   }
 
   /**
@@ -113,6 +119,8 @@ export abstract class BaseParser extends EmbeddedActionsParser {
   protected lackOf(expected: string): void {
     if (this.RECORDING_PHASE) return;
     const at = this.end();
+    // What is missing first is enough.
+    if (this.found.at(-1)?.end === at) return;
     this.found.push({ code: 'unreadable', start: at, end: at, expected });
   }
 

@@ -201,8 +201,9 @@ export abstract class ExpressionParser extends ValueParser {
     const start = this.from(this.CONSUME(LParen));
     const inner = this.SUBRULE(this.condition, { ARGS: ['a value'] });
     this.SUBRULE(this.closing);
+    const end = this.end();
     // Nothing between the brackets: an empty name keeps the place.
-    return inner ?? { type: 'path', start, end: this.end(), names: [] };
+    return inner === undefined ? { type: 'path', start, end, names: [] } : { ...inner, start, end };
   });
 
   protected closing = this.RULE('closing', (): void => {

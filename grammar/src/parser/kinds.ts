@@ -193,8 +193,9 @@ export abstract class KindParser extends DeclarationParser {
     this.CONSUME(Lasts);
     let then: Name | undefined;
     const bound = this.OPTION(() => this.CONSUME(AtMost));
+    const atMost = this.OPTION4(() => this.SUBRULE(this.sum));
     if (bound === undefined) this.lack('"at most"');
-    const atMost = this.SUBRULE(this.sum);
+    else if (atMost === undefined) this.lack('a time');
     this.OPTION2(() => this.CONSUME(Comma));
     this.OPTION3(() => {
       this.CONSUME(Then);
@@ -392,22 +393,11 @@ export abstract class KindParser extends DeclarationParser {
     const thing = this.OPTION2(() => this.SUBRULE(this.path));
     if (thing === undefined) this.lack('a thing');
     let bound: UsesUpStatement['bound'];
-    let amount: Expr | undefined;
     this.OPTION3(() => {
-      this.OR([
-        {
-          ALT: () => {
-            bound = this.CONSUME(Bound).tokenType.name === 'at most' ? 'at most' : 'at least';
-            amount = this.SUBRULE(this.operand);
-          },
-        },
-        {
-          ALT: () => {
-            amount = this.SUBRULE(this.sum);
-          },
-        },
-      ]);
+      bound = this.CONSUME(Bound).tokenType.name === 'at most' ? 'at most' : 'at least';
     });
+    const amount = this.OPTION4(() => this.SUBRULE(this.sum));
+    if (bound !== undefined && amount === undefined) this.lack('an amount');
     const { id, length, head, doc, flaws, body } = this.base;
     return { id, length, head, doc, flaws, body, type: 'uses up', thing, bound, amount };
   });
