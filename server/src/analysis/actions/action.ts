@@ -38,6 +38,8 @@ export function resolveAction(module: Module, statement: ActionStatement, verb: 
     switch (item.type) {
       case 'needs':
         for (const condition of item.conditions) {
+          // A half-typed need names its thing and not yet its state; the line says so itself.
+          if (condition.type === 'path' && item.flaws.length > 0) continue;
           checkNames(module, item, condition, slots, report);
           needs.push({ condition, ground: groundOf(file, item, item) });
         }

@@ -382,17 +382,25 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
 
 function followTogether(following: Following, flow: TogetherFlow, states: States): States | undefined {
   const before = [...states];
-  const ends: (States | undefined)[] = [];
   const touched: Map<number, Flow>[] = [];
   const asked: Map<number, Flow>[] = [];
   for (const lane of flow.lanes) {
-    ends.push(followItems(following, lane.items, before));
     const sets = new Map<number, Flow>();
     const reads = new Map<number, Flow>();
     collectTouched(lane.items, sets, reads);
     touched.push(sets);
     asked.push(reads);
   }
+  const ends = flow.lanes.map((lane, number) => {
+    // What another lane changes is told as such; in which state it is here nobody can say.
+    const unsure = (index: number) => touched.some((sets, other) => other !== number && sets.has(index));
+    const find: Following['find'] = (finding) => {
+      if (finding.type === 'wrong state' && unsure(finding.need.index)) return;
+      if (finding.type === 'impossible move' && unsure(finding.set.index)) return;
+      following.find(finding);
+    };
+    return followItems({ ...following, find }, lane.items, before);
+  });
   const monitors = following.monitors.length;
   touched.forEach((sets, lane) => {
     for (const [index, step] of sets)
