@@ -81,7 +81,7 @@ export class NextWordLookahead extends LLkLookaheadStrategy {
     }
     if (production instanceof NonTerminal) return this.firstOfRule(production.referencedRule);
     if (production instanceof Alternation) {
-      const choices = production.definition.map((choice) => this.firstOf(choice.definition));
+      const choices = production.definition.map((choice) => this.firstOf(within(choice)));
       return { words: new Set(choices.flatMap(({ words }) => [...words])), empty: choices.some(({ empty }) => empty) };
     }
     const inner = this.firstOf(within(production));
