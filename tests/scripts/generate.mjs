@@ -1,9 +1,11 @@
 // npm run generate: writes the files that are made from other files; "--check" only tells which committed
 // ones are stale, "--library" makes only the first sort below.
 //
-// Two sorts:
+// Three sorts:
 // * `shared/src/library.generated.ts`, the shipped library as text, is made from `shared/library/*.curette` and is not
 //   committed: it is written anew before every build, test run and install.
+// * `server/src/problems/index.generated.ts`, every kind of problem by its code, is made from the files of its folder and is
+//   committed.
 // * What a module named `*.generate.ts` in a package's `src` answers is committed. The module exports
 //   `generate(): ReadonlyArray<{ path: string; text: string }>`, paths from the project's root, and reads no file.
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
@@ -14,6 +16,9 @@ import { Failure, main, root } from './setup.mjs';
 /** Writes what is stale. @returns {Promise<string[]>} the paths written */
 export async function generate() {
   const written = writeLibrary() ? ['shared/src/library.generated.ts'] : [];
+  // Before the rest, since the reference page of problems is made with it.
+  const index = problemIndex();
+  if (writeIfChanged(index.path, index.text)) written.push(index.path);
   for (const { path, text } of await committed()) {
     if (writeIfChanged(path, text)) written.push(path);
   }
@@ -23,7 +28,7 @@ export async function generate() {
 /** Fails, naming them, when committed generated files are not what their generators now answer. */
 export async function checkGenerated() {
   writeLibrary();
-  const files = await committed();
+  const files = [problemIndex(), ...(await committed())];
   const stale = files.filter(({ path, text }) => current(path) !== text).map(({ path }) => path);
   if (stale.length > 0)
     throw new Failure(`Generated files are stale: ${stale.join(', ')}. Run "npm run generate" and commit them.`);
@@ -48,6 +53,32 @@ export function writeLibrary() {
       '/** The shipped library: `path` is what `use` names, with the file ending; `text` is the file. */\n' +
       `export const libraryFiles: ReadonlyArray<{ readonly path: string; readonly text: string }> = [\n${files.join('')}];\n`,
   );
+}
+
+/** Every kind of problem by its code: one import for each file of the folder that declares one. */
+export function problemIndex() {
+  const folder = join(root, 'server/src/problems');
+  const kinds = readdirSync(folder)
+    .filter((name) => name.endsWith('.ts') && !name.endsWith('.generated.ts'))
+    .sort()
+    .flatMap((name) => {
+      const declared = /^export const (\w+) = problemKind</m.exec(readFileSync(join(folder, name), 'utf8'));
+      return declared ? [{ file: name, code: name.slice(0, -'.ts'.length), constant: declared[1] }] : [];
+    });
+  return {
+    path: 'server/src/problems/index.generated.ts',
+    text: [
+      '// Made by "npm run generate" from the files of this folder. Do not edit.',
+      ...kinds.map(({ file, constant }) => `import { ${constant} } from './${file}';`),
+      "import type { AnyProblemKind } from './problem.ts';",
+      '',
+      '/** Every kind of problem, by its code. */',
+      'export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {',
+      ...kinds.map(({ code, constant }) => `  ${code}: ${constant},`),
+      '};',
+      '',
+    ].join('\n'),
+  };
 }
 
 /** Everything the `*.generate.ts` modules answer. */

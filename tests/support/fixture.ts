@@ -42,9 +42,11 @@ import {
   type FileFacts,
   type FileId,
   LARGEST_FILE,
+  type Mend,
   offsetsOf,
   type Place,
   type Problem,
+  replacementsOf,
   type Snapshot,
   type SourceFile,
   type Workspace,
@@ -102,6 +104,33 @@ export function check(fixture: string): void {
   expect(written(read, asFound(read, problemsOf(read)))).toBe(written(read, asExpected(read)));
 }
 
+/**
+ * Asserts what a mend makes of a fixture. `before` has one problem, or the cursor stands on the one that is meant; `after` is the
+ * text of the same files, of which those that stay as they are may be left out.
+ */
+export function checkMend(before: string, title: string, after: string): void {
+  const fixture = readFixture(before);
+  const mend = mendsAt(fixture).find((other) => other.title === title);
+  if (!mend) throw new Error(`no mend "${title}"; there is ${list(mendsAt(fixture).map((other) => other.title))}`);
+  const replacements = replacementsOf(workspaceOf(fixture), mend.edits);
+  if (!replacements) throw new Error(`the mend "${title}" cannot be made`);
+  const texts = new Map(fixture.files.map(({ id, text }) => [id, text]));
+  for (const { file, start, end, text } of [...replacements].reverse()) {
+    const old = texts.get(file);
+    if (old === undefined) throw new Error(`the mend "${title}" changes ${file}, which is not there`);
+    texts.set(file, old.slice(0, start) + text + old.slice(end));
+  }
+  const wanted = readFixture(after);
+  for (const { id, text } of wanted.files) expect(texts.get(id)).toBe(text);
+}
+
+/** Asserts that no mend is offered for the problems of a fixture, or for those under its cursor. */
+export function checkNoMend(fixture: string): void {
+  const read = readFixture(fixture);
+  expect(problemsUnderCursor(read)).not.toEqual([]);
+  expect(mendsAt(read).map((mend) => mend.title)).toEqual([]);
+}
+
 /** Every problem of every file of a fixture that is not left aside, in the order of files and lines. */
 export function problemsOf(fixture: Fixture): readonly Shown[] {
   const facts = factsOf(fixture);
@@ -140,6 +169,23 @@ export function factsOf(fixture: Fixture): (id: FileId) => FileFacts | undefined
   const snapshot: Snapshot = { ...sound, file: (id) => files.get(id) ?? sound.file(id) };
   const analysis = createAnalysis();
   return (id) => analysis.facts(snapshot, id);
+}
+
+function mendsAt(fixture: Fixture): readonly Mend[] {
+  return problemsUnderCursor(fixture).flatMap(({ problem }) => problem.mends);
+}
+
+function problemsUnderCursor(fixture: Fixture): readonly Shown[] {
+  const { cursor } = fixture;
+  const found = problemsOf(fixture);
+  if (!cursor) return found;
+  const text = fixture.files.find(({ id }) => id === cursor.file)?.text ?? '';
+  const before = text.slice(0, cursor.start);
+  const line = before.split('\n').length - 1;
+  const column = cursor.start - (before.lastIndexOf('\n') + 1);
+  return found.filter(
+    (shown) => shown.file === cursor.file && shown.line === line && shown.from <= column && column <= shown.to,
+  );
 }
 
 /** A workspace that keeps the files of a fixture; none of them is open. */
@@ -318,7 +364,7 @@ function asFound(fixture: Fixture, found: readonly Shown[]): readonly PlacedMark
 function written(fixture: Fixture, marks: readonly PlacedMark[]): string {
   const alone = fixture.files.length === 1 && fixture.files[0]?.id === 'main.curette';
   const quiet = fixture.quiet.size > 0 ? [`// quiet: ${[...fixture.quiet].join(', ')}`] : [];
-  const lines = fixture.files.flatMap(({ id, text, trouble }) => {
+  const lines = fixture.files.flatMap(({ id, text, trouble, failing }) => {
     const own = marks
       .filter((mark) => mark.file === id)
       .sort((a, b) => a.from - b.from || a.to - b.to || (markText(a) < markText(b) ? -1 : 1));
@@ -330,7 +376,14 @@ function written(fixture: Fixture, marks: readonly PlacedMark[]): string {
       ...text
         .split('\n')
         .slice(0, -1)
-        .flatMap((line, i) => [line, ...under(i, line)]),
+        .reduce<{ lines: string[]; start: number }>(
+          ({ lines, start }, line, i) => {
+            const fails = failing.includes(start + line.search(/\S|$/));
+            lines.push(fails ? `${line} //! fails` : line, ...under(i, line));
+            return { lines, start: start + line.length + 1 };
+          },
+          { lines: [], start: 0 },
+        ).lines,
     ];
   });
   return [...quiet, ...lines, ''].join('\n');
@@ -355,4 +408,8 @@ function markText({ name, words }: Mark): string {
 function order(a: Problem, b: Problem): number {
   const [one, other] = [`${a.code} ${a.message}`, `${b.code} ${b.message}`];
   return one < other ? -1 : one > other ? 1 : 0;
+}
+
+function list(words: readonly string[]): string {
+  return words.length > 0 ? words.map((word) => `"${word}"`).join(', ') : 'none';
 }

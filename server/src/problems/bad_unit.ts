@@ -9,9 +9,18 @@ export const badUnit = problemKind<Data>({
   code: 'bad_unit',
   severity: 'error',
   title: 'Unit cannot be declared',
-  page: `A \`unit\` declaration names a unit that exists already (or looks like one), or gives it no single value above nought.`,
-  triggers: '',
-  silent: '',
+  page: `A \`unit\` declaration gives a word of your own a fixed worth: a drop, a cartridge, a scoop. It is refused when the word is a unit already or could be taken for one (nobody must be able to redefine \`min\`), and when its worth is not one single value above nought.
+
+Choose another word, or state one value: \`unit drop, drops is 0.05 mL\`. A word that only counts pieces is declared with \`is count\`; how much is in one piece then stands with the material.`,
+  triggers: `
+unit min is 60 s
+// <^^^^^^^^^^^^ bad_unit
+unit scoop, scoops is 0.25..0.5 mL
+// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ bad_unit
+`,
+  silent: `
+unit scoop, scoops is 0.5 mL
+`,
   words: ({ name, reason }) => ({
     message:
       reason === 'already_a_unit'

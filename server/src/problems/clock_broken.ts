@@ -38,13 +38,72 @@ export const clockBroken = problemKind<Data>({
   code: 'clock_broken',
   severity: 'error',
   title: 'Too soon or too late',
-  page: `A step needs a thing to have been in a state for a certain time, no less or no more, and the order of work does not give that time. No number in the file need be wrong: what counts is how long the steps between take.
+  page: `A step needs a thing to have been in a state for a certain time, no less or no more, and the order of work does not give it that time. No number in the file need be wrong: what counts is how long the steps between take. A graft wetted just before it is packed has not soaked, however correct the soaking time is on paper.
 
-*Always* (an error): however long the steps take, the limit is broken. *Can* (a warning): it is broken when they are as quick, or as slow, as their stated times allow; the message shows such a run.
+* *Always* (an error): however long the steps take, the limit is broken.
+* *Can* (a warning): it is broken when the steps are as quick, or as slow, as their stated times allow. The message shows such a run.
 
-Times are added up along straight work; over a decision the shortest and the longest option count.`,
-  triggers: '',
-  silent: '',
+Times are added up along the work: over a decision the shortest and the longest option count, over a repetition from once to as often as it may be done.
+
+Begin the earlier step sooner, let work that has to be done anyway stand between the two, or wait for it: \`wait until granules is wetted for 10 min\` costs nothing when the time has passed already. If it comes too late, bring the two steps closer together.`,
+  triggers: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+  takes 1 min
+}
+action extract (place p) {
+  takes 5..20 min
+}
+action pack (graft g) into (place p) {
+  needs g wetted for 10 min because "Too soon it floats out" source common_practice
+  makes g packed
+  takes 5 min
+}
+
+protocol socket_graft "Graft a socket" {
+  given { site : place }
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wet granules
+    extract site
+    pack granules into site
+    //   ^^^^^^^^ clock_broken
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+  takes 1 min
+}
+action extract (place p) {
+  takes 5..20 min
+}
+action pack (graft g) into (place p) {
+  needs g wetted for 10 min because "Too soon it floats out" source common_practice
+  makes g packed
+  takes 5 min
+}
+
+protocol socket_graft "Graft a socket" {
+  given { site : place }
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wet granules
+    extract site
+    wait until granules is wetted for 10 min
+    pack granules into site
+  }
+}
+`,
   words: (data) => {
     const { thing, state, step, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
     const short = side === 'too soon';

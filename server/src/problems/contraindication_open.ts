@@ -18,9 +18,41 @@ export const contraindicationOpen = problemKind<Data>({
   code: 'contraindication_open',
   severity: 'warning',
   title: 'Contraindication not dealt with',
-  page: `A material in use is contraindicated for some patients, and the protocol neither excludes them (\`exclude when …\`) nor speaks of them (\`caution when …\`). A reader could take the protocol to be safe for them.`,
-  triggers: '',
-  silent: '',
+  page: `A material in use is contraindicated for some patients, and the protocol neither excludes them nor speaks of them. Whoever follows it could take it to be safe for them.
+
+Write \`exclude when …\` when such patients are not treated by this protocol, or \`caution when …\` when they are, with more care; say why with \`because\`. The question then stands on the first page of the checklist, where it is asked before anything is opened.`,
+  triggers: `
+// quiet: missing_head
+kind glue "tissue adhesive" is material {
+  contraindicated when patient allergic to formaldehyde because "It gives some off as it ages" source common_practice
+}
+action apply (glue g)
+
+protocol close "Close a small wound" {
+  given { patient : patient }
+  materials { adhesive : glue }
+  //          ^^^^^^^^ contraindication_open
+  visit closing "Closing" {
+    apply adhesive
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind glue "tissue adhesive" is material {
+  contraindicated when patient allergic to formaldehyde because "It gives some off as it ages" source common_practice
+}
+action apply (glue g)
+
+protocol close "Close a small wound" {
+  given { patient : patient }
+  exclude when patient allergic to formaldehyde
+  materials { adhesive : glue }
+  visit closing "Closing" {
+    apply adhesive
+  }
+}
+`,
   words: ({ thing, is, relation, because, source, file, protocol, patient, ground }) => ({
     message: `${is}${thing === is ? '' : ` (${thing})`} is contraindicated when the patient ${relationWords(relation)}, and the protocol neither excludes nor cautions.`,
     label: `contraindicated: ${relationWords(relation)}`,

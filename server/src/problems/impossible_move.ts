@@ -18,9 +18,49 @@ export const impossibleMove = problemKind<Data>({
   code: 'impossible_move',
   severity: 'error',
   title: 'Cannot be done now',
-  page: `A step would bring a thing from the state it is in into one that cannot follow: something taken out that was never put in, put in a second time, used after it was thrown away. Which state may follow which is in the \`states\` lines of its kind.`,
-  triggers: '',
-  silent: '',
+  page: `A step would bring a thing from the state it is in into one that cannot follow: something taken out that was never put in, put in a second time, used after it was thrown away.
+
+Which state may follow which is in the \`states\` lines of its kind. Usually a step is missing before this one, or this one stands too early. If the technique really allows the move, it belongs into the kind's \`states\`.`,
+  triggers: `
+// quiet: missing_head
+kind screw "healing screw" is material {
+  states boxed -> in_place -> removed
+}
+action seat (screw s) {
+  makes s in_place
+}
+action unscrew (screw s) {
+  makes s removed
+}
+
+protocol uncover "Uncover an implant" {
+  materials { cap : screw }
+  visit uncovering "Uncovering" {
+    unscrew cap
+    //      ^^^ impossible_move
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind screw "healing screw" is material {
+  states boxed -> in_place -> removed
+}
+action seat (screw s) {
+  makes s in_place
+}
+action unscrew (screw s) {
+  makes s removed
+}
+
+protocol uncover "Uncover an implant" {
+  materials { cap : screw }
+  visit uncovering "Uncovering" {
+    seat cap
+    unscrew cap
+  }
+}
+`,
   words: ({ thing, to, step, ways, always, related, mends }) => ({
     message: `${waysWords(thing, ways, always)} From there it cannot become ${plain(to)}, which is what "${step}" does.`,
     label: statesWords(ways),

@@ -12,9 +12,22 @@ export const limitWithoutSource = problemKind<Data>({
   code: 'limit_without_source',
   severity: 'advice',
   title: 'Limit without a source',
-  page: `A limit does not say what it rests on. Name a declared source, or \`common_practice\` where there is no published one, so that whoever is stopped by the limit can look it up.`,
-  triggers: '',
-  silent: '',
+  page: `A limit does not say what it rests on. Whoever is stopped by it cannot look it up, and whoever wants to change it does not know what they would be going against.
+
+Name a declared source (\`source handbook\`), or \`source common_practice\` where there is no published one. Saying that there is none is honest, and it is enough.`,
+  triggers: `
+kind cement "bone cement" is material {
+  states mixed -> set
+  mixed  lasts at most 4 min, then set
+// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ limit_without_source
+}
+`,
+  silent: `
+kind cement "bone cement" is material {
+  states mixed -> set
+  mixed  lasts at most 4 min, then set source common_practice
+}
+`,
   words: ({ limit, file, statement }) => ({
     message: `Nothing says on what ${limit} rests.`,
     label: 'no source',

@@ -9,9 +9,32 @@ export const mergeMarker = problemKind<Data>({
   code: 'merge_marker',
   severity: 'error',
   title: 'Two versions left side by side',
-  page: `A line left by joining two versions of the file in git. Both versions of the lines between the marks stand in the file, so nobody can tell which one holds. Keep one and remove the marks.`,
-  triggers: '',
-  silent: '',
+  page: `Two people changed the same lines, and git left both versions in the file with marks between them. As it stands both versions are part of the protocol, and nobody can tell which one holds.
+
+Decide which version holds, keep that one, and remove the other together with the three marks.`,
+  triggers: `
+// quiet: missing_head
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+<<<<<<< ours
+// <^^^^^^^^ merge_marker
+    note "Probe with 0.2 N"
+=======
+// <^^^ merge_marker
+    note "Probe with 0.25 N"
+>>>>>>> theirs
+// <^^^^^^^^^^ merge_marker
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+    note "Probe with 0.25 N"
+  }
+}
+`,
   words: () => ({
     message:
       'Two versions of these lines stand in the file since it was merged. Keep one of them and remove the marks.',

@@ -10,9 +10,39 @@ export const misplacedLine = problemKind<Data>({
   code: 'misplaced_line',
   severity: 'error',
   title: 'Line in the wrong place',
-  page: `A line of the language stands where it means nothing: a step outside a visit, a visit outside a protocol, a state outside a kind. It was read for what it is, but not checked as part of what it stands in.`,
-  triggers: '',
-  silent: '',
+  page: `A line stands where it means nothing: a visit outside a protocol, an option outside a decision, an item outside a pause. It was read for what it is, but not checked as part of what it stands in.
+
+Move it to where it belongs; the message says where that is. Often a brace above it closes a block too early.`,
+  triggers: `
+// quiet: missing_head
+visit recall "Recall" {
+// <^ misplaced_line
+  note "Probe all round"
+}
+
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+    option deep { note "Probe again" }
+//  ^^^^^^ misplaced_line
+  }
+}
+
+  item "Consent signed"
+// <^^ misplaced_line
+`,
+  silent: `
+// quiet: missing_head
+finding pocket "Pocket" { shallow, deep }
+
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+    decide pocket "Probe all round" {
+      option shallow { }
+      option deep { note "Probe again" }
+    }
+  }
+}
+`,
   words: ({ expected }) => ({
     message: expected ? `This line belongs ${expected}.` : 'This line belongs elsewhere.',
     label: expected ? `belongs ${expected}` : 'belongs elsewhere',

@@ -17,9 +17,37 @@ export const missingSlot = problemKind<Data>({
   code: 'missing_slot',
   severity: 'error',
   title: 'Step leaves something out',
-  page: `An action takes something that the step does not name: what it is done with, where, how much. A reader at the chair would have to guess.`,
-  triggers: '',
-  silent: '',
+  page: `An action takes something that the step does not name: what it is done with, on what, how much of it. Whoever follows the protocol at the chair has to guess, and what the step needs and does cannot be checked.
+
+Name it. The things of this protocol that would fit are offered.`,
+  triggers: `
+// quiet: missing_head
+instrument spoon "Spoon curette"
+action debride (place p) with (instrument i)
+
+protocol clean "Clean a socket" {
+  given { socket : place }
+  instruments { spoon }
+  visit surgery "Surgery" {
+    debride socket
+//  ^^^^^^^ missing_slot
+    debride socket with spoon
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+instrument spoon "Spoon curette"
+action debride (place p) with (instrument i)
+
+protocol clean "Clean a socket" {
+  given { socket : place }
+  instruments { spoon }
+  visit surgery "Surgery" {
+    debride socket with spoon
+  }
+}
+`,
   words: ({ verb, slot, file, statement, end, candidates }) => {
     const part = `${slot.preposition ? `${slot.preposition} ` : ''}${plain(slot.kindWord)}`;
     return {

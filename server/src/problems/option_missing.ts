@@ -15,11 +15,36 @@ export const optionMissing = problemKind<Data>({
   code: 'option_missing',
   severity: 'error',
   title: 'Finding without an option',
-  page: `A decision over one or several findings has to say what to do whatever is found. A combination without an option leaves the operator alone with it.
+  page: `A decision has to say what to do whatever is found. A finding, or a combination of findings, without an option leaves the operator alone with it, and usually it is the rare and awkward one.
 
-Add an option for it, or \`otherwise { … }\` for all that is left.`,
-  triggers: '',
-  silent: '',
+Add an option for what the message names, or \`otherwise { … }\` for all that is left. Where nothing is to be done say so with an empty option: \`option intact { }\`.`,
+  triggers: `
+// quiet: missing_head
+finding buccal_wall "Buccal wall" { intact "Intact", windowed "Windowed", lost "Lost" }
+
+protocol graft_socket "Graft a socket" {
+  visit surgery "Surgery" {
+    decide buccal_wall "Probe the wall" {
+    //     ^^^^^^^^^^^ option_missing
+      option intact { }
+      option lost { note "Plan a flap and a barrier membrane" }
+    }
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+finding buccal_wall "Buccal wall" { intact "Intact", windowed "Windowed", lost "Lost" }
+
+protocol graft_socket "Graft a socket" {
+  visit surgery "Surgery" {
+    decide buccal_wall "Probe the wall" {
+      option intact or windowed { }
+      option lost { note "Plan a flap and a barrier membrane" }
+    }
+  }
+}
+`,
   words: ({ label, missing, cutShort, file, statement }) => ({
     message:
       missing.length === 0

@@ -20,9 +20,26 @@ export const outsidePlausible = problemKind<Data>({
   title: 'Value out of all proportion',
   page: `A value lies outside the span that its kind takes for plausible. Nearly always the unit is wrong: millimetres for micrometres makes a particle a thousand times too large, milligrams for micrograms a dose a thousand times too strong.
 
-The span is not a clinical limit: it is there to catch slips of the pen.`,
-  triggers: '',
-  silent: '',
+The span is not a clinical limit: it is there to catch slips of the pen. If the value is right, the span in the kind's declaration (\`within …\`) is too narrow.`,
+  triggers: `
+kind graft "bone graft" is material {
+  particle : length range within 20 um..3 mm source common_practice
+}
+
+graft clinic_mix "Cortical and cancellous mix" {
+  particle 300..900 mm
+  //       ^^^^^^^^^^^ outside_plausible
+}
+`,
+  silent: `
+kind graft "bone graft" is material {
+  particle : length range within 20 um..3 mm source common_practice
+}
+
+graft clinic_mix "Cortical and cancellous mix" {
+  particle 300..900 um
+}
+`,
   words: ({ property, quantity, plausible, slip, ground, source, place }) => ({
     message: `${sentence(plain(property))} ${formatQuantity(quantity)} is out of all proportion: ${formatQuantity(plausible)} is plausible.${
       slip ? ` ${slipWords(slip)} Was ${formatQuantity(slip.suggested)} meant?` : ''

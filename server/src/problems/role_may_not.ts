@@ -13,9 +13,38 @@ export const roleMayNot = problemKind<Data>({
   code: 'role_may_not',
   severity: 'error',
   title: 'Not for this role',
-  page: `An action says who may do it, and the step gives it to somebody else.`,
-  triggers: '',
-  silent: '',
+  page: `An action says who may do it, and the step gives it to somebody else. What a role may do is a matter of training, licence and local rule, and it was written down so that it need not be argued at the chair.
+
+Give the step to one of the roles named. If local rules allow more, that is said where the action is declared.`,
+  triggers: `
+// quiet: missing_head
+action place_implant "Place the implant" (material i) {
+  by surgeon
+}
+
+protocol implant "Place an implant" {
+  team { surgeon, assistant }
+  materials { fixture : material }
+  visit surgery "Surgery" {
+    place_implant fixture by assistant
+    //                       ^^^^^^^^^ role_may_not
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+action place_implant "Place the implant" (material i) {
+  by surgeon
+}
+
+protocol implant "Place an implant" {
+  team { surgeon, assistant }
+  materials { fixture : material }
+  visit surgery "Surgery" {
+    place_implant fixture by surgeon
+  }
+}
+`,
   words: ({ role, verb, allowed, place, source }) => ({
     message: `"${plain(verb)}" is for the ${listWords(allowed.map(plain))}, not for the ${plain(role)}.`,
     label: `for the ${listWords(allowed.map(plain))}`,

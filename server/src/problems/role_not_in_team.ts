@@ -12,10 +12,35 @@ interface Data {
 export const roleNotInTeam = problemKind<Data>({
   code: 'role_not_in_team',
   severity: 'error',
-  title: 'Nobody of that role in the team',
-  page: `A step is given to a role that the protocol's \`team\` does not have.`,
-  triggers: '',
-  silent: '',
+  title: 'Role not in the team',
+  page: `A step is given to a role that the protocol's \`team\` does not have, so there would be nobody in the room to do it.
+
+Add the role to the team, or give the step to somebody who is there.`,
+  triggers: `
+// quiet: missing_head
+action retract (place p)
+
+protocol clean "Clean a socket" {
+  given { site : place }
+  team { surgeon }
+  visit surgery "Surgery" {
+    retract site by assistant
+    //              ^^^^^^^^^ role_not_in_team
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+action retract (place p)
+
+protocol clean "Clean a socket" {
+  given { site : place }
+  team { surgeon, assistant }
+  visit surgery "Surgery" {
+    retract site by assistant
+  }
+}
+`,
   words: ({ role, team, things, place }) => {
     const block = things.key.find((statement) => statement.type === 'team');
     const near = meant(role, team, place);

@@ -23,11 +23,56 @@ export const ruleBroken = problemKind<Data>({
   code: 'rule_broken',
   severity: 'warning',
   title: 'Rule broken',
-  page: `A step does what a rule of the library or of the institution forbids. The rule's own name, reason and source are shown with the problem; its severity is the one the rule states.
+  page: `A step does what a rule of the library or of your institution forbids. The rule's own name, reason and source are shown with the problem, and its severity is the one that the rule states.
 
-Change the step; or, if the institution has reason to do otherwise, declare a rule of its own that \`replaces\` this one and says why.`,
-  triggers: '',
-  silent: '',
+Change the step. If your institution has reason to do otherwise, declare a rule of its own that \`replaces\` this one and says why.`,
+  triggers: `
+// quiet: missing_head
+kind sheet "holding membrane" is material
+kind gum "soft tissue of the gum" is place
+kind packed_graft "graft surface" is place
+action lay (sheet s) on (place p)
+
+rule sheet_on_graft "A membrane that holds the graft lies on it" {
+  whenever lay (sheet s) on (place p)
+  expect   p is packed_graft
+  severity error
+  why      "On soft tissue it bridges a gap and lifts at its edge"
+  source   common_practice
+}
+
+protocol cover "Cover a graft" {
+  given { margin : gum, surface : packed_graft }
+  materials { cover : sheet }
+  visit surgery "Surgery" {
+    lay cover on margin
+    //           ^^^^^^ sheet_on_graft
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind sheet "holding membrane" is material
+kind gum "soft tissue of the gum" is place
+kind packed_graft "graft surface" is place
+action lay (sheet s) on (place p)
+
+rule sheet_on_graft "A membrane that holds the graft lies on it" {
+  whenever lay (sheet s) on (place p)
+  expect   p is packed_graft
+  severity error
+  why      "On soft tissue it bridges a gap and lifts at its edge"
+  source   common_practice
+}
+
+protocol cover "Cover a graft" {
+  given { margin : gum, surface : packed_graft }
+  materials { cover : sheet }
+  visit surgery "Surgery" {
+    lay cover on surface
+  }
+}
+`,
   words: ({ rule, label, severity, expected, always, when, why, source, declared, bound, expr }) => ({
     rule,
     severity,

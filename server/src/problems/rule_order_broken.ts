@@ -21,9 +21,54 @@ export const ruleOrderBroken = problemKind<Data>({
   code: 'rule_order_broken',
   severity: 'warning',
   title: 'Rule about order broken',
-  page: `A rule says in which order steps come, how often, or which safety pause belongs before or after them, and on some path through the visit it is not so. The path is named.`,
-  triggers: '',
-  silent: '',
+  page: `A rule says in which order steps come, how often they come, or which safety pause belongs before or after them. On some path through the visit it is not so; the message names the path.
+
+Move the step or the pause, or add the one that is missing. If your institution has reason to do otherwise, declare a rule of its own that \`replaces\` this one and says why.`,
+  triggers: `
+// quiet: missing_head
+pause count_in "Opening count" {
+  takes 1..2 min
+}
+action incise (place p)
+
+rule count_before_incision "Swabs are counted before the incision" {
+  pause    count_in before incise (place p)
+  severity error
+  why      "What was never counted in cannot be missed at the end"
+  source   common_practice
+}
+
+protocol flap "Raise a flap" {
+  given { site : place }
+  visit surgery "Surgery" {
+    incise site
+//  ^^^^^^^^^^^ count_before_incision
+    pause count_in
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+pause count_in "Opening count" {
+  takes 1..2 min
+}
+action incise (place p)
+
+rule count_before_incision "Swabs are counted before the incision" {
+  pause    count_in before incise (place p)
+  severity error
+  why      "What was never counted in cannot be missed at the end"
+  source   common_practice
+}
+
+protocol flap "Raise a flap" {
+  given { site : place }
+  visit surgery "Surgery" {
+    pause count_in
+    incise site
+  }
+}
+`,
   words: ({ rule, label, severity, wrong, missing, always, when, why, source, declared, mends }) => ({
     rule,
     severity,

@@ -9,9 +9,27 @@ export const strayClose = problemKind<Data>({
   code: 'stray_close',
   severity: 'error',
   title: 'Brace closes nothing',
-  page: `A \`}\` stands where no block is open. One brace too many, or the brace that opens a block was lost above.`,
-  triggers: '',
-  silent: '',
+  page: `A \`}\` stands where no block is open. There is one brace too many, or the line that opens the block was lost above.
+
+Remove it, or put the opening line back. Everything around it is still checked.`,
+  triggers: `
+// quiet: missing_head
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+    note "Probe all round"
+  }
+}
+   }
+// ^ stray_close
+`,
+  silent: `
+// quiet: missing_head
+protocol recall "Recall visit" {
+  visit recall "Recall" {
+    note "Probe all round"
+  }
+}
+`,
   words: ({ place }) => ({
     message: 'This brace closes nothing: one too many, or the block it belongs to lost its opening brace.',
     label: 'closes nothing',

@@ -21,9 +21,62 @@ export const timeNotStated = problemKind<Data>({
   title: 'Time cannot be told',
   page: `A step depends on how long a thing has been in a state, and that cannot be worked out: a step between does not say how long it takes, the two stand in lanes side by side, or they are in different visits. It is not taken for granted.
 
-Say how long the steps take (\`takes 5..10 min\`), or wait for the state (\`wait until … is … for …\`).`,
-  triggers: '',
-  silent: '',
+Say how long the steps take (\`takes 5..10 min\`), from your own experience if there is nothing better, or wait for the state (\`wait until granules is wetted for 10 min\`).`,
+  triggers: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+  takes 1 min
+}
+action extract (place p)
+action pack (graft g) into (place p) {
+  needs g wetted for 10..60 min because "Too late it has dried out" source common_practice
+  makes g packed
+  takes 5 min
+}
+
+protocol socket_graft "Graft a socket" {
+  given { site : place }
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wet granules
+    wait 10 min
+    extract site
+    pack granules into site
+    //   ^^^^^^^^ time_not_stated
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+  takes 1 min
+}
+action extract (place p)
+action pack (graft g) into (place p) {
+  needs g wetted for 10..60 min because "Too late it has dried out" source common_practice
+  makes g packed
+  takes 5 min
+}
+
+protocol socket_graft "Graft a socket" {
+  given { site : place }
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wet granules
+    wait 10 min
+    extract site takes 10..40 min
+    pack granules into site
+  }
+}
+`,
   words: ({ thing, state, step, began, beganPlace, limit, steps, reason }) => ({
     message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${step}" begins cannot be told (${limit} is asked for): ${
       reason === 'not stated'

@@ -12,9 +12,26 @@ export const unknownState = problemKind<Data>({
   code: 'unknown_state',
   severity: 'error',
   title: 'Unknown state',
-  page: `A state is named that the kind of thing does not have. The states of a kind are those on its \`states\` lines and those of the kinds it is.`,
-  triggers: '',
-  silent: '',
+  page: `A state is named that the kind of thing does not have, so nothing can ever be in it. The states of a kind are those on its \`states\` lines and those of the kinds it is.
+
+Correct the spelling, or add the state with the moves that lead to it.`,
+  triggers: `
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g weted
+  //      ^^^^^ unknown_state
+}
+`,
+  silent: `
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+}
+`,
   words: ({ kind, state, states, place }) => {
     const { sentence, mends } = meant(state, states, place);
     const known =

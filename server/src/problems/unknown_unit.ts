@@ -12,9 +12,28 @@ export const unknownUnit = problemKind<Data>({
   code: 'unknown_unit',
   severity: 'error',
   title: 'Unknown unit',
-  page: `A number is followed by a unit that is not known, or by one that looks like another and would be misread (\`Mg\` is a tonne, not a milligram). Units follow UCUM; the trade's everyday spellings are accepted where they cannot be mistaken.`,
-  triggers: '',
-  silent: '',
+  page: `A number is followed by a unit that is not known, or by one that looks like another and would be misread: \`Mg\` is a tonne, not a milligram. Units follow UCUM; the trade's everyday spellings are accepted where they cannot be mistaken.
+
+Take one of the spellings offered. A counting word of your own (\`scoop\`, \`ampoule\`) is declared once with \`unit\`.`,
+  triggers: `
+kind dose "dose" is material {
+  strength : mass
+}
+
+dose tablet "Tablet" {
+  strength 400 Mg
+  //           ^^ unknown_unit
+}
+`,
+  silent: `
+kind dose "dose" is material {
+  strength : mass
+}
+
+dose tablet "Tablet" {
+  strength 400 mg
+}
+`,
   words: ({ spelling, refused, place }) => {
     const near = refused.suggestions.slice(0, 3);
     const explained = refused.explanation ? ` ${sentence(refused.explanation)}.` : '';

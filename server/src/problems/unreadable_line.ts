@@ -12,9 +12,32 @@ export const unreadableLine = problemKind<Data>({
   title: 'Line not understood',
   page: `Part of a line fits no form of the language. Everything around it is still checked.
 
-Finish the line, or compare it with the form in the language reference. While you type this is normal: it goes away when the line is complete.`,
-  triggers: '',
-  silent: '',
+While you type this is normal: it goes away when the line is complete. If it stays, the message says what belongs here.`,
+  triggers: `
+// quiet: missing_head
+action irrigate (place p)
+
+protocol clean "Clean a socket" {
+  given { socket : place }
+  visit surgery "Surgery" {
+    irrigate socket takes
+    //                   | unreadable_line
+    irrigate socket
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+action irrigate (place p)
+
+protocol clean "Clean a socket" {
+  given { socket : place }
+  visit surgery "Surgery" {
+    irrigate socket takes 1..2 min
+    irrigate socket
+  }
+}
+`,
   words: ({ expected }) => ({
     message: expected ? `Here belongs ${expected}.` : 'This line fits no form of the language.',
     label: expected ? `here belongs ${expected}` : 'not understood',

@@ -16,9 +16,27 @@ export const unusableFile = problemKind<Data>({
   code: 'unusable_file',
   severity: 'error',
   title: 'File cannot be read',
-  page: `The file is not text (UTF-8), is too large, could not be opened, or is a link that leads out of the workspace. Nothing in it was checked, and names from it are not known.`,
-  triggers: '',
-  silent: '',
+  page: `The file is not text (UTF-8), is far larger than a protocol can be, or could not be opened. Nothing in it was checked, and no name from it is known anywhere.
+
+Most often a word-processor file or a scan was given the ending \`.curette\`. Paste its words into a text file.`,
+  triggers: `
+//- protocols/recall.curette
+use ../shared/scan
+//  ^^^^^^^^^^^^^^ unusable_file
+
+//- shared/scan.curette not text
+// ^ unusable_file
+`,
+  silent: `
+// quiet: unused_use
+//- protocols/recall.curette
+use ../shared/scan
+
+//- shared/scan.curette
+pause count_in "Opening count" {
+  takes 1..2 min
+}
+`,
   words: ({ path, trouble }) => ({
     message: `"${path}" was not checked: ${REASONS[trouble]}.`,
     label: REASONS[trouble],

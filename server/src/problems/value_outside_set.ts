@@ -13,9 +13,43 @@ export const valueOutsideSet = problemKind<Data>({
   code: 'value_outside_set',
   severity: 'error',
   title: 'Not one of the values',
-  page: `A property takes one of a closed set of values, and this is none of them: a tooth number that does not exist, a condition nobody declared.`,
-  triggers: '',
-  silent: '',
+  page: `A property takes one of a closed set of values, and this is none of them: a tooth number that does not exist, a condition that nobody declared. Nothing will ever match it, so what hangs on it would silently not apply.
+
+Correct the value. If it is missing from the set, add it where the kind is declared.`,
+  triggers: `
+// quiet: missing_head
+kind site "site" is place {
+  number : one of 11..18, 21..28
+}
+
+protocol extraction "Extraction" {
+  given {
+    patient : patient { has hay_fever }
+    //                      ^^^^^^^^^ value_outside_set
+    tooth   : site { number 19 }
+    //                      ^^ value_outside_set
+  }
+  visit surgery "Surgery" {
+    note "Look at the image"
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind site "site" is place {
+  number : one of 11..18, 21..28
+}
+
+protocol extraction "Extraction" {
+  given {
+    patient : patient { has diabetes }
+    tooth   : site { number 18 }
+  }
+  visit surgery "Surgery" {
+    note "Look at the image"
+  }
+}
+`,
   words: ({ property, of, value, allowed, place }) => {
     // A wrong number is not a misspelt one: offering its neighbours would invite the wrong tooth or size.
     const numbers = allowed.length > 0 && allowed.every((other) => /^\d+$/.test(other));

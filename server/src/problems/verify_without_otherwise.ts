@@ -10,10 +10,27 @@ interface Data {
 export const verifyWithoutOtherwise = problemKind<Data>({
   code: 'verify_without_otherwise',
   severity: 'warning',
-  title: 'No answer if it is not right',
-  page: `Something is verified, but nothing says what to do when it is not as it should be. \`otherwise "…"\` or \`otherwise { … }\` says it.`,
-  triggers: '',
-  silent: '',
+  title: 'Check without an answer',
+  page: `Something is looked at or measured, but nothing says what to do when it is not as it should be. Whoever finds it so is at the point where a protocol is needed most.
+
+Add \`otherwise "…"\` in a few words, or \`otherwise { … }\` with steps.`,
+  triggers: `
+// quiet: missing_head
+protocol graft_socket "Graft a socket" {
+  visit surgery "Surgery" {
+    verify "Graft level with the crest"
+//  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ verify_without_otherwise
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+protocol graft_socket "Graft a socket" {
+  visit surgery "Surgery" {
+    verify "Graft level with the crest" otherwise "Take off or add; do not press harder"
+  }
+}
+`,
   words: ({ what, file, statement, end }) => ({
     message: `Nothing says what to do when "${what}" is not as it should be.`,
     label: 'no "otherwise"',

@@ -13,9 +13,44 @@ export const waitInVain = problemKind<Data>({
   code: 'wait_in_vain',
   severity: 'error',
   title: 'Waits for what never comes',
-  page: `A wait lasts until a thing has been in a state for some time, but on every path or on some the thing is not in that state at all, so the wait has no end.`,
-  triggers: '',
-  silent: '',
+  page: `A wait lasts until a thing has been in a state for some time, but on every path, or on the path that is named, the thing is not in that state at all. So the wait has no end.
+
+Bring the thing into the state before the wait, or wait for another.`,
+  triggers: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+}
+
+protocol socket_graft "Graft a socket" {
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wait until granules is wetted for 10 min
+//  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ wait_in_vain
+    wet granules
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+kind graft "bone graft" is material {
+  states dry -> wetted -> packed
+}
+action wet (graft g) {
+  makes g wetted
+}
+
+protocol socket_graft "Graft a socket" {
+  materials { granules : graft }
+  visit surgery "Surgery" {
+    wet granules
+    wait until granules is wetted for 10 min
+  }
+}
+`,
   words: ({ thing, state, ways, always }) => ({
     message: `${waysWords(thing, ways, always)} Waiting for it to be ${plain(state)} has no end.`,
     label: `never ${plain(state)}`,

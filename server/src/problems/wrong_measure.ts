@@ -16,9 +16,34 @@ export const wrongMeasure = problemKind<Data>({
   code: 'wrong_measure',
   severity: 'error',
   title: 'Wrong measure',
-  page: `A value measures something else than what is asked for: a length where a time is wanted, a bare number where a unit is needed, the ends of a range in different measures.`,
-  triggers: '',
-  silent: '',
+  page: `A value measures something else than what is asked for: a length where a volume is wanted, a bare number where a unit is needed, the two ends of a range in different measures.
+
+Correct the unit, or look whether the value stands in the right place.`,
+  triggers: `
+// quiet: missing_head
+action inject (material m) (volume dose) at (place p)
+
+protocol block "Numb a tooth" {
+  given { site : place }
+  materials { numbing : material }
+  visit block "Block" {
+    inject numbing 30 mm at site
+    //             ^^^^^ wrong_measure
+  }
+}
+`,
+  silent: `
+// quiet: missing_head
+action inject (material m) (volume dose) at (place p)
+
+protocol block "Numb a tooth" {
+  given { site : place }
+  materials { numbing : material }
+  visit block "Block" {
+    inject numbing 1.5 mL at site
+  }
+}
+`,
   words: ({ what, wanted, found, calendar }) => {
     const is = found ? `${formatQuantity(found)} is a ${found.dimension.name}` : 'this is none';
     return {

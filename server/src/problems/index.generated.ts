@@ -1,0 +1,134 @@
+// Made by "npm run generate" from the files of this folder. Do not edit.
+import { badUnit } from './bad_unit.ts';
+import { calendarInVisit } from './calendar_in_visit.ts';
+import { clockBroken } from './clock_broken.ts';
+import { contraindicationOpen } from './contraindication_open.ts';
+import { duplicateName } from './duplicate_name.ts';
+import { emptyBlock } from './empty_block.ts';
+import { extraDetail } from './extra_detail.ts';
+import { foreignSign } from './foreign_sign.ts';
+import { impossibleMove } from './impossible_move.ts';
+import { internalFailure } from './internal_failure.ts';
+import { kindOfItself } from './kind_of_itself.ts';
+import { lanesConflict } from './lanes_conflict.ts';
+import { leftUndone } from './left_undone.ts';
+import { limitWithoutSource } from './limit_without_source.ts';
+import { mergeMarker } from './merge_marker.ts';
+import { misplacedLine } from './misplaced_line.ts';
+import { missingFile } from './missing_file.ts';
+import { missingHead } from './missing_head.ts';
+import { missingSlot } from './missing_slot.ts';
+import { neverUsed } from './never_used.ts';
+import { notJudged } from './not_judged.ts';
+import { notListed } from './not_listed.ts';
+import { optionMissing } from './option_missing.ts';
+import { optionUnknown } from './option_unknown.ts';
+import { optionUnreachable } from './option_unreachable.ts';
+import { outsidePlausible } from './outside_plausible.ts';
+import { overUsed } from './over_used.ts';
+import { procedureInItself } from './procedure_in_itself.ts';
+import { propertyNotDeclared } from './property_not_declared.ts';
+import { repeatWithoutLimit } from './repeat_without_limit.ts';
+import { repeatedStep } from './repeated_step.ts';
+import { reversedRange } from './reversed_range.ts';
+import { roleMayNot } from './role_may_not.ts';
+import { roleNotInTeam } from './role_not_in_team.ts';
+import { ruleBroken } from './rule_broken.ts';
+import { ruleIncomplete } from './rule_incomplete.ts';
+import { ruleOrderBroken } from './rule_order_broken.ts';
+import { strayClose } from './stray_close.ts';
+import { timeNotStated } from './time_not_stated.ts';
+import { tooDeep } from './too_deep.ts';
+import { unclosedBlock } from './unclosed_block.ts';
+import { unclosedText } from './unclosed_text.ts';
+import { undecidedNeed } from './undecided.ts';
+import { unknownAction } from './unknown_action.ts';
+import { unknownKind } from './unknown_kind.ts';
+import { unknownName } from './unknown_name.ts';
+import { unknownProperty } from './unknown_property.ts';
+import { unknownState } from './unknown_state.ts';
+import { unknownUnit } from './unknown_unit.ts';
+import { unmetNeed } from './unmet_need.ts';
+import { unreachableStep } from './unreachable_step.ts';
+import { unreadableLine } from './unreadable_line.ts';
+import { unusableFile } from './unusable_file.ts';
+import { unusedUse } from './unused_use.ts';
+import { useCycle } from './use_cycle.ts';
+import { useOutside } from './use_outside.ts';
+import { valueOutsideSet } from './value_outside_set.ts';
+import { verifyWithoutOtherwise } from './verify_without_otherwise.ts';
+import { waitInVain } from './wait_in_vain.ts';
+import { wrongKind } from './wrong_kind.ts';
+import { wrongMeasure } from './wrong_measure.ts';
+import { wrongState } from './wrong_state.ts';
+import { wrongValue } from './wrong_value.ts';
+import { wrongWord } from './wrong_word.ts';
+import type { AnyProblemKind } from './problem.ts';
+
+/** Every kind of problem, by its code. */
+export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
+  bad_unit: badUnit,
+  calendar_in_visit: calendarInVisit,
+  clock_broken: clockBroken,
+  contraindication_open: contraindicationOpen,
+  duplicate_name: duplicateName,
+  empty_block: emptyBlock,
+  extra_detail: extraDetail,
+  foreign_sign: foreignSign,
+  impossible_move: impossibleMove,
+  internal_failure: internalFailure,
+  kind_of_itself: kindOfItself,
+  lanes_conflict: lanesConflict,
+  left_undone: leftUndone,
+  limit_without_source: limitWithoutSource,
+  merge_marker: mergeMarker,
+  misplaced_line: misplacedLine,
+  missing_file: missingFile,
+  missing_head: missingHead,
+  missing_slot: missingSlot,
+  never_used: neverUsed,
+  not_judged: notJudged,
+  not_listed: notListed,
+  option_missing: optionMissing,
+  option_unknown: optionUnknown,
+  option_unreachable: optionUnreachable,
+  outside_plausible: outsidePlausible,
+  over_used: overUsed,
+  procedure_in_itself: procedureInItself,
+  property_not_declared: propertyNotDeclared,
+  repeat_without_limit: repeatWithoutLimit,
+  repeated_step: repeatedStep,
+  reversed_range: reversedRange,
+  role_may_not: roleMayNot,
+  role_not_in_team: roleNotInTeam,
+  rule_broken: ruleBroken,
+  rule_incomplete: ruleIncomplete,
+  rule_order_broken: ruleOrderBroken,
+  stray_close: strayClose,
+  time_not_stated: timeNotStated,
+  too_deep: tooDeep,
+  unclosed_block: unclosedBlock,
+  unclosed_text: unclosedText,
+  undecided: undecidedNeed,
+  unknown_action: unknownAction,
+  unknown_kind: unknownKind,
+  unknown_name: unknownName,
+  unknown_property: unknownProperty,
+  unknown_state: unknownState,
+  unknown_unit: unknownUnit,
+  unmet_need: unmetNeed,
+  unreachable_step: unreachableStep,
+  unreadable_line: unreadableLine,
+  unusable_file: unusableFile,
+  unused_use: unusedUse,
+  use_cycle: useCycle,
+  use_outside: useOutside,
+  value_outside_set: valueOutsideSet,
+  verify_without_otherwise: verifyWithoutOtherwise,
+  wait_in_vain: waitInVain,
+  wrong_kind: wrongKind,
+  wrong_measure: wrongMeasure,
+  wrong_state: wrongState,
+  wrong_value: wrongValue,
+  wrong_word: wrongWord,
+};
