@@ -1,2 +1,4 @@
 // Every file of the suite; each declares its tests when it is read.
 import './language.ts';
+import './problems.ts';
+import './checklist.ts';

@@ -1,0 +1,52 @@
+import { deepEqual, equal, ok } from 'node:assert/strict';
+import { suite, test } from 'mocha';
+import * as vscode from 'vscode';
+import { at, openSmall, problemAt, problemsAt, until } from './editor.ts';
+
+const misspelt = (text: string) => text.replace('    wet grain', '    wett grain');
+
+suite('problems', () => {
+  test('appear when a protocol with a slip is opened', async () => {
+    const { document } = await openSmall(misspelt);
+    const problem = await problemAt(document, 'wett');
+    equal(problem.severity, vscode.DiagnosticSeverity.Error);
+  });
+
+  test('appear while it is typed, and go when it is mended', async () => {
+    const editor = await openSmall();
+    const { document } = editor;
+    const verb = () => {
+      const start = at(document, 'wet grain');
+      return new vscode.Range(start, start.translate(0, 'wet'.length));
+    };
+    await editor.edit((edit) => edit.insert(verb().end, 't'));
+    await problemAt(document, 'wett');
+    const start = at(document, 'wett grain');
+    await editor.edit((edit) => edit.delete(new vscode.Range(start.translate(0, 3), start.translate(0, 4))));
+    await until('the problem to go', () => (problemsAt(document, 'wett').length === 0 ? true : undefined));
+  });
+
+  test('are mended by their quick fix', async () => {
+    const { document } = await openSmall(misspelt);
+    const { range } = await problemAt(document, 'wett');
+    const actions = await vscode.commands.executeCommand<vscode.CodeAction[]>(
+      'vscode.executeCodeActionProvider',
+      document.uri,
+      range,
+      vscode.CodeActionKind.QuickFix.value,
+    );
+    const fix = actions.find(({ edit }) => edit !== undefined);
+    ok(fix?.edit, 'no quick fix is offered');
+    equal(await vscode.workspace.applyEdit(fix.edit), true);
+    ok(document.getText().includes('    wet grain'), document.getText());
+    await until('the problem to go', () => (problemsAt(document, 'wett').length === 0 ? true : undefined));
+  });
+
+  test('come again after the language server was restarted', async () => {
+    const { document } = await openSmall(misspelt);
+    await problemAt(document, 'wett');
+    await vscode.commands.executeCommand('curette.restartServer');
+    await problemAt(document, 'wett');
+    deepEqual(problemsAt(document, 'wett').length, 1);
+  });
+});
