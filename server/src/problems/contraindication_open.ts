@@ -1,5 +1,5 @@
 import { type FileId, type Place, problemKind, type SourceNote } from './problem.ts';
-import { relationWords } from './words.ts';
+import { relationWords, sentence } from './words.ts';
 
 interface Data {
   readonly thing: string;
@@ -54,8 +54,8 @@ protocol close "Close a small wound" {
 }
 `,
   words: ({ thing, is, relation, because, source, file, protocol, patient, ground }) => ({
-    message: `${is}${thing === is ? '' : ` (${thing})`} is contraindicated when the patient ${relationWords(relation)}, and the protocol neither excludes nor cautions.`,
-    label: `contraindicated: ${relationWords(relation)}`,
+    message: `${sentence(is)}${thing.toLowerCase() === is.toLowerCase() ? '' : ` ("${thing}")`} is contraindicated when the patient ${relationWords(relation)}, and the protocol neither excludes such patients nor speaks of them.`,
+    label: `not when the patient ${relationWords(relation)}`,
     why: because,
     source,
     related: [{ place: ground, message: 'the contraindication' }],

@@ -1,9 +1,15 @@
 import { problemKind } from './problem.ts';
 
 interface Data {
-  readonly what: string;
+  readonly what: 'decide' | 'together' | 'repeat';
   readonly wants: string;
 }
+
+const NAMES: Readonly<Record<Data['what'], string>> = {
+  decide: 'This decision',
+  together: 'This work side by side',
+  repeat: 'This repetition',
+};
 
 export const emptyBlock = problemKind<Data>({
   code: 'empty_block',
@@ -43,5 +49,5 @@ protocol bleed "Bleeding socket" {
   }
 }
 `,
-  words: ({ what, wants }) => ({ message: `"${what}" has no ${wants} inside.`, label: `no ${wants}` }),
+  words: ({ what, wants }) => ({ message: `${NAMES[what]} has no ${wants} in it.`, label: `no ${wants}` }),
 });

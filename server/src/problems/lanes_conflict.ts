@@ -36,7 +36,6 @@ protocol graft_socket "Graft a socket" {
     together {
       lane chairside by surgeon {
         pack granules into site
-        //   ^^^^^^^^ lanes_conflict
       }
       lane side_table by assistant {
         wet granules

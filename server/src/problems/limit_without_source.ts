@@ -29,7 +29,7 @@ kind cement "bone cement" is material {
 }
 `,
   words: ({ limit, file, statement }) => ({
-    message: `Nothing says on what ${limit} rests.`,
+    message: `Nothing says what this limit rests on: ${limit}.`,
     label: 'no source',
     mends: [
       {

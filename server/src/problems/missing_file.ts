@@ -40,7 +40,7 @@ rule count_before_leaving "Swabs are counted" {
   words: ({ path, library, known, place }) => {
     const { sentence, mends } = meant(path, known, place);
     return {
-      message: `There is no file "${path}"${library ? ' in the library' : ' beside this one'}.${sentence}`,
+      message: `There is no file "${path}"${library ? ' in the library' : ', counted from the folder of this one'}.${sentence}`,
       label: 'not found',
       mends,
     };

@@ -43,7 +43,7 @@ protocol clean "Clean a socket" {
 }
 `,
   words: ({ thing, group, file, statement }) => ({
-    message: `"${thing}" is in the ${group} but no step uses it.`,
+    message: `"${thing}" is on the list of ${group}, but no step uses it.`,
     label: 'no step uses it',
     mends: [{ title: `Remove "${thing}" from the ${group}`, edits: [{ type: 'remove', file, statement }] }],
   }),

@@ -41,8 +41,8 @@ graft clinic_mix "Cortical and cancellous mix" {
 }
 `,
   words: ({ property, quantity, plausible, slip, ground, source, place }) => ({
-    message: `${sentence(plain(property))} ${formatQuantity(quantity)} is out of all proportion: ${formatQuantity(plausible)} is plausible.${
-      slip ? ` ${slipWords(slip)} Was ${formatQuantity(slip.suggested)} meant?` : ''
+    message: `${sentence(plain(property))} ${formatQuantity(quantity)} is ${slip ? slipWords(slip) : 'out of all proportion'}: plausible is ${formatQuantity(plausible)}.${
+      slip ? ` Was ${formatQuantity(slip.suggested)} meant?` : ''
     }`,
     label: slip ? `${slip.suggestedUnit.canonical} meant?` : 'out of all proportion',
     why: ground.because,
@@ -61,5 +61,5 @@ graft clinic_mix "Cortical and cancellous mix" {
 
 function slipWords(slip: Slip): string {
   const times = slip.factor >= 1 ? slip.factor : 1 / slip.factor;
-  return `${times.toLocaleString('en', { maximumFractionDigits: 1 })} times too ${slip.factor >= 1 ? 'large' : 'small'}.`;
+  return `${times.toLocaleString('en', { maximumFractionDigits: 1 })} times too ${slip.factor >= 1 ? 'large' : 'small'}`;
 }

@@ -89,7 +89,8 @@ protocol cover "Cover a graft" {
 function actual(bound: Data['bound'], expr: Expr, expected: string, always: boolean): string {
   const thing = subject(bound, expr);
   if (!thing || expr.type !== 'is') return `that ${expected} is not ${always ? 'so' : 'so in some circumstances'}`;
-  const parent = thing.kind.parent ? `, which is ${thing.kind.parent.label}` : '';
+  // That a gum is a place goes without saying; that a mucosa is soft tissue does not.
+  const parent = thing.kind.parent?.parent ? `, which is ${thing.kind.parent.label}` : '';
   const belongs = `here belongs ${expr.negated ? 'anything but ' : ''}${article(plain(expr.name?.text ?? ''))}`;
   return `"${thing.label}" is ${thing.kind.label}${parent}; ${belongs}`;
 }

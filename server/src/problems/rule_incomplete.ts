@@ -1,5 +1,5 @@
 import { problemKind } from './problem.ts';
-import { listWords } from './words.ts';
+import { listWords, plain } from './words.ts';
 
 interface Data {
   readonly name: string;
@@ -31,7 +31,7 @@ rule count_swabs "Swabs are counted" {
 }
 `,
   words: ({ name, missing }) => ({
-    message: `The rule "${name}" does not say ${listWords(missing, 'and')}.`,
+    message: `The rule "${plain(name)}" does not say ${listWords(missing.map((word) => (word === 'source' ? 'what it rests on' : word)))}.`,
     label: `${listWords(missing, 'and')} missing`,
   }),
 });

@@ -9,6 +9,13 @@ interface Data {
   readonly place: Place;
 }
 
+/** What the lists of a patient are lists of. */
+const ASKED: Readonly<Record<string, string>> = {
+  has: 'condition on the list',
+  takes: 'medicine on the list',
+  'allergic to': 'allergy on the list',
+};
+
 export const valueOutsideSet = problemKind<Data>({
   code: 'value_outside_set',
   severity: 'error',
@@ -56,7 +63,7 @@ protocol extraction "Extraction" {
     const { sentence, mends } = numbers ? { sentence: '', mends: [] } : meant(value, allowed, place);
     const all = numbers ? numberRuns(allowed) : allowed.length <= 12 ? allowed.map(plain) : [];
     return {
-      message: `"${plain(value)}" is no ${plain(property)} of ${article(of)}.${sentence}${
+      message: `"${plain(value)}" is no ${ASKED[property] ?? plain(property)} of ${article(of)}.${sentence}${
         sentence === '' && all.length > 0 ? ` It is one of ${listWords(all)}.` : ''
       }`,
       label: 'not one of the values',

@@ -1,6 +1,6 @@
 import { formatQuantity, type Quantity } from '@curette/shared';
 import { problemKind } from './problem.ts';
-import { plain } from './words.ts';
+import { article, plain } from './words.ts';
 
 interface Data {
   /** the property, slot or line that wants it */
@@ -45,12 +45,12 @@ protocol block "Numb a tooth" {
 }
 `,
   words: ({ what, wanted, found, calendar }) => {
-    const is = found ? `${formatQuantity(found)} is a ${found.dimension.name}` : 'this is none';
+    const is = found ? `${formatQuantity(found)} is ${article(found.dimension.name)}` : 'this is none';
     return {
       message: calendar
         ? `"${plain(what)}" wants a time by the clock; ${found ? formatQuantity(found) : 'this'} has no fixed length.`
-        : `"${plain(what)}" wants a ${wanted}; ${is}.`,
-      label: `a ${wanted} belongs here`,
+        : `"${plain(what)}" wants ${article(wanted)}; ${is}.`,
+      label: `${article(wanted)} belongs here`,
     };
   },
 });

@@ -142,7 +142,7 @@ function checkSources(module: Module, report: Report): void {
         if (inner.type === 'lasts' && inner.atMost?.type === 'quantity')
           report(
             problemAt(limitWithoutSource, placeOf(module.id, inner, inner.head), {
-              limit: `how long ${inner.state.text.replaceAll('_', ' ')} lasts`,
+              limit: `how long "${inner.state.text.replaceAll('_', ' ')}" lasts`,
               file: module.id,
               statement: inner,
             }),

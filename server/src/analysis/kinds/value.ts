@@ -5,6 +5,7 @@ import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownProperty } from '../../problems/unknown_property.ts';
 import { valueOutsideSet } from '../../problems/value_outside_set.ts';
+import { article } from '../../problems/words.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongValue } from '../../problems/wrong_value.ts';
@@ -81,7 +82,7 @@ function readValue(
   if (!type) return undefined;
   switch (type.form) {
     case 'quantity': {
-      if (node.type !== 'quantity') return wrong(`a ${type.dimension}`);
+      if (node.type !== 'quantity') return wrong(article(type.dimension));
       const quantity = readQuantity(module, statement, node, report);
       return quantity && checkQuantity(module, statement, node, property, type.dimension, quantity, report);
     }

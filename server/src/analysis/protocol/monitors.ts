@@ -55,7 +55,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
             follow({ ...base, line: `pause ${form.pause}` }, 'visit', 'not yet', undefined, '', (event, mark) => {
               if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
               if (matches(form.pattern, event))
-                return mark((s) => s === 'done', `there is no ${pause} before ${what}`, undefined);
+                return mark((s) => s === 'done', `there is no "${pause}" before "${what}"`, undefined);
               return undefined;
             }),
           );
@@ -66,7 +66,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
               'visit',
               OWES_NOTHING,
               (s) => s !== 'owed',
-              `there is no ${pause} after ${what}`,
+              `there is no "${pause}" after "${what}"`,
               (event, mark) => {
                 if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
                 if (matches(form.pattern, event)) return mark(undefined, '', () => 'owed');
@@ -84,12 +84,12 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
             form.scope,
             '0',
             form.least > 0 ? (s) => Number(s) >= form.least : undefined,
-            `${what} does not come ${words}`,
+            `"${what}" does not come ${words}`,
             (event, mark) =>
               matches(form.pattern, event)
                 ? mark(
                     Number.isFinite(form.most) ? (s) => Number(s) < form.most : undefined,
-                    `${what} comes here once too often: it comes ${words}`,
+                    `"${what}" comes here once too often: it comes ${words}`,
                     (s) => String(Math.min(top, Number(s) + 1)),
                   )
                 : undefined,
@@ -111,7 +111,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 if (!asks && !gives) return undefined;
                 return mark(
                   asks ? (s) => s === 'done' : undefined,
-                  `there is no ${patternWords(needed)} before ${patternWords(needing)}`,
+                  `there is no "${patternWords(needed)}" before "${patternWords(needing)}"`,
                   gives ? () => 'done' : undefined,
                 );
               }),
@@ -126,7 +126,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 form.scope,
                 OWES_NOTHING,
                 (s) => s !== 'owed',
-                `there is no ${first} after ${patternWords(second)}`,
+                `there is no "${first}" after "${patternWords(second)}"`,
                 (event, mark) => {
                   if (matches(form.first, event)) return mark(undefined, '', () => 'done');
                   if (matches(second, event)) return mark(undefined, '', () => 'owed');
@@ -139,7 +139,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
             monitors.push(
               follow(base, form.scope, 'fresh', undefined, '', (event, mark) =>
                 matches(form.first, event)
-                  ? mark((s) => s === 'fresh', `something comes before ${first}`, undefined)
+                  ? mark((s) => s === 'fresh', `something comes before "${first}"`, undefined)
                   : event.type === 'step'
                     ? mark(undefined, '', () => 'begun')
                     : undefined,
@@ -152,7 +152,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 matches(form.first, event)
                   ? mark(undefined, '', () => 'closed')
                   : event.type === 'step'
-                    ? mark((s) => s === 'open', `this comes after ${first}, which comes last`, undefined)
+                    ? mark((s) => s === 'open', `this comes after "${first}", which comes last`, undefined)
                     : undefined,
               ),
             );

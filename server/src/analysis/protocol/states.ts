@@ -402,13 +402,19 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
     return followItems({ ...following, find }, lane.items, before);
   });
   const monitors = following.monitors.length;
+  const told = new Set<string>();
   touched.forEach((sets, lane) => {
     for (const [index, step] of sets)
       for (let other = 0; other < flow.lanes.length; other++) {
         if (other === lane) continue;
         const clash = asked[other]?.get(index) ?? (other > lane ? touched[other]?.get(index) : undefined);
         const followed = following.things.tracks[index - monitors];
-        if (clash && followed) following.find({ type: 'lanes', flow, step: clash, other: step, thing: followed.thing });
+        if (!clash || !followed) continue;
+        // Two lanes that both change a thing meet twice: from either side.
+        const pair = `${Math.min(lane, other)}|${Math.max(lane, other)}|${index}`;
+        if (told.has(pair)) continue;
+        told.add(pair);
+        following.find({ type: 'lanes', flow, step: clash, other: step, thing: followed.thing });
       }
   });
   if (flow.lanes.length === 0) return before;

@@ -83,7 +83,7 @@ export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment:
     case 'state':
       return `${inner(expr.subject)} is ${plain(expr.state.text)}`;
     case 'relation':
-      return `${inner(expr.subject)} ${expr.relation} ${plain(expr.value?.text ?? '')}`;
+      return `${inner(expr.subject)} ${expr.relation === 'allergic to' ? 'is allergic to' : expr.relation} ${plain(expr.value?.text ?? '')}`;
     case 'call':
       return `${expr.name.text} of ${expr.args.map(inner).join(', ')}`;
     case 'path': {
@@ -92,7 +92,7 @@ export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment:
       const [first, ...rest] = expr.names;
       const filling = first && environment.filling(first.text);
       const root = filling?.type === 'things' ? filling.things.map(({ thing }) => thing.label).join(', ') : names[0];
-      const spoken = rest.length > 0 ? `${names.slice(1).reverse().join(' of ')} of ${root}` : (root ?? '');
+      const spoken = rest.length > 0 ? `the ${names.slice(1).reverse().join(' of ')} of ${root}` : (root ?? '');
       if (value.type === 'quantity' && (rest.length > 0 || filling))
         return `${rest.length > 0 ? spoken : names[0]} (${formatQuantity(value.quantity)})`;
       if (value.type === 'size' && (rest.length > 0 || filling))
@@ -117,12 +117,12 @@ export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment:
 }
 
 const COMPARED = {
-  '<': 'under',
-  '<=': 'at most',
-  '>': 'over',
-  '>=': 'at least',
-  '=': 'equal to',
-  within: 'within',
+  '<': 'is under',
+  '<=': 'is at most',
+  '>': 'is over',
+  '>=': 'is at least',
+  '=': 'is',
+  within: 'is within',
 } as const;
 
 function plain(name: string): string {
