@@ -6,6 +6,7 @@ import type { IToken, TokenType } from 'chevrotain';
 import { partedByCommas } from './forms.ts';
 import type { TokenSource, Unpaired } from './lex.ts';
 import { Repair } from './repair.ts';
+import { type Sniff, sniff } from './sniff.ts';
 import {
   AdditiveSign,
   And,
@@ -68,7 +69,7 @@ export interface Opening {
   readonly offset: number;
   readonly missing: boolean;
   readonly tooDeep: boolean;
-  readonly sniff: () => Container | undefined;
+  readonly sniff: Sniff;
 }
 
 export interface Opened<Owner> {
@@ -127,6 +128,25 @@ export function layout<Owner>(
     docStart = -1;
   };
 
+  const open = (
+    words: IToken[],
+    start: number,
+    comment: string | undefined,
+    block: { offset: number; missing: boolean; inside: number },
+  ) =>
+    sink.head(frame.owner, words, start, comment, frame.container, {
+      offset: block.offset,
+      missing: block.missing,
+      tooDeep: frames.length + place.depth >= deepest,
+      sniff: () => sniff(source, block.inside),
+    });
+
+  const enter = (opened: Opened<Owner> | undefined, indentation: number): void => {
+    if (opened === undefined) return;
+    frames.push(frame);
+    frame = frameOf(opened.owner, opened.container, indentation);
+  };
+
   let at = 0;
   while (has(at)) {
     if (at > consumed) {
@@ -150,6 +170,10 @@ export function layout<Owner>(
     }
     if (lineStart && repair !== undefined) {
       while (frames.length > 0 && repair.unclosed(frame, indent(line), kind === CLOSE)) leave(undefined);
+      if (kind !== CLOSE && repair.headless(frame, indent(line))) {
+        const opened = open([], token.startOffset, undefined, { offset: token.startOffset, missing: true, inside: at });
+        enter(opened, frame.bodyIndent);
+      }
       if (frame.bodyIndent < 0) frame.bodyIndent = indent(line);
     }
     if (kind === CLOSE) {
@@ -232,16 +256,7 @@ export function layout<Owner>(
       continue;
     }
     const tooDeep = frames.length + place.depth >= deepest;
-    const inside = at;
-    const opened = sink.head(frame.owner, head, start, comment, frame.container, {
-      offset,
-      missing: brace === undefined,
-      tooDeep,
-      sniff: () => sniff(source, inside),
-    });
-    if (opened === undefined) continue;
-    frames.push(frame);
-    frame = frameOf(opened.owner, opened.container, repair === undefined ? 0 : indent(ownLine));
+    enter(open(head, start, comment, { offset, missing: brace === undefined, inside: at }), indent(ownLine));
     if (tooDeep) {
       at = blockEnd(source, at);
       if (!has(at) && repair === undefined) return false;
@@ -311,44 +326,6 @@ function listGoesOn(container: Container, head: readonly IToken[], tokens: reado
 function isName(token: IToken): boolean {
   return Named.categoryMatchesMap?.[token.tokenTypeIdx] === true;
 }
-
-/** How many lines of a block are looked at to tell what it is. */
-const sniffedLines = 12;
-
-/** What a block is, by the first words of its first lines. */
-function sniff({ tokens, more }: TokenSource, from: number): Container | undefined {
-  let depth = 0;
-  let first = true;
-  let lines = 0;
-  for (let at = from; (at + 1 < tokens.length || more() || at < tokens.length) && lines < sniffedLines; at++) {
-    const token = tokens[at] as IToken;
-    const kind = kinds[token.tokenTypeIdx];
-    if (kind === END_OF_LINE) first = true;
-    else if (kind === OPEN) depth++;
-    else if (kind === CLOSE) {
-      if (depth-- === 0) break;
-    } else if (kind !== DOC && first && depth === 0) {
-      first = false;
-      lines++;
-      const looks = signs.get(token.image) ?? (tokens[at + 1]?.tokenType === Colon ? 'kind' : undefined);
-      if (looks !== undefined) return looks;
-    }
-  }
-  return undefined;
-}
-
-/** Words that stand in one sort of block only. */
-const signs: ReadonlyMap<string, Container> = new Map<string, Container>([
-  ...['visit', 'given', 'team', 'materials', 'instruments', 'exclude', 'caution', 'follows'].map(
-    (word): [string, Container] => [word, 'protocol'],
-  ),
-  ...['states', 'must', 'serves'].map((word): [string, Container] => [word, 'kind']),
-  ...['needs', 'makes', 'uses'].map((word): [string, Container] => [word, 'action']),
-  ...['whenever', 'expect', 'between', 'severity'].map((word): [string, Container] => [word, 'rule']),
-  ['item', 'pause'],
-  ['option', 'options'],
-  ['lane', 'lanes'],
-]);
 
 function frameOf<Owner>(owner: Owner, container: Container, indent: number): Frame<Owner> {
   return { owner, container, commas: partedByCommas(container), indent, bodyIndent: -1 };

@@ -18,7 +18,15 @@ export function parse(text: string, firstId = 1): SyntaxTree {
 /** @returns undefined when braces do not pair and that is not known yet */
 function read(text: string, source: TokenSource, firstId: number, uneven?: Unpaired): SyntaxTree | undefined {
   const reader = new Reader(text, firstId);
-  const file: Owner = { statement: undefined, start: 0, container: 'file', open: -1, items: [], offsets: [] };
+  const file: Owner = {
+    statement: undefined,
+    start: 0,
+    container: 'file',
+    open: -1,
+    braced: true,
+    items: [],
+    offsets: [],
+  };
   const whole = layout(source, { owner: file, container: 'file', depth: 0, indent: indentAt(text, 0) }, reader, uneven);
   if (!whole) return undefined;
   return {

@@ -4,7 +4,7 @@ import type { Form } from './forms.ts';
 import type { Opened, Opening, Sink } from './layout.ts';
 import { type Draft, noFlaws, type StatementBase } from './parser/base.ts';
 import { LineParser } from './parser/line-parser.ts';
-import { recognise } from './recognise.ts';
+import { blockIn, recognise } from './recognise.ts';
 import {
   AdditiveSign,
   And,
@@ -33,6 +33,8 @@ export interface Owner {
   readonly container: Container;
   /** offset of `{` in the text; -1 in a file */
   readonly open: number;
+  /** false where `{` is missing */
+  readonly braced: boolean;
   readonly items: Statement[];
   readonly offsets: number[];
 }
@@ -81,7 +83,7 @@ export class Reader implements Sink<Owner> {
     flaws.length = 0;
     const cut = clean(head, start, flaws);
     const { form, flaw } = recognise(container, head, opening?.sniff);
-    if (flaw !== undefined && (head.length > 0 || flaws.length === 0)) {
+    if (flaw !== undefined && (head.length > 0 || (flaws.length === 0 && opening?.missing !== true))) {
       const word = head[0];
       flaws.push({
         ...flaw,
@@ -102,7 +104,7 @@ export class Reader implements Sink<Owner> {
     parent.items.push(statement);
     parent.offsets.push(start - parent.start);
     if (opening?.tooDeep === true) this.tooDeep = true;
-    const opened = opening && open(statement, start, form, opening, flaws);
+    const opened = opening && open(statement, start, container, form, opening, flaws);
     if (flaws.length > 0) statement.flaws = flaws.slice().sort((a, b) => a.start - b.start || a.end - b.end);
     return opened;
   }
@@ -132,7 +134,7 @@ export class Reader implements Sink<Owner> {
     };
     statement.body = body;
     statement.length = Math.max(end, statement.length);
-    if (brace === undefined) {
+    if (brace === undefined && owner.braced) {
       const flaw: Flaw = { code: 'unclosed_block', start: open - start, end: open + 1 - start, expected: '"}"' };
       statement.flaws = [...statement.flaws, flaw];
     }
@@ -148,16 +150,31 @@ export class Reader implements Sink<Owner> {
   }
 }
 
-function open(statement: Draft<Statement>, start: number, form: Form, opening: Opening, flaws: Flaw[]): Opened<Owner> {
+function open(
+  statement: Draft<Statement>,
+  start: number,
+  around: Container,
+  form: Form,
+  opening: Opening,
+  flaws: Flaw[],
+): Opened<Owner> {
   const at = opening.offset - start;
-  if (opening.missing) flaws.push({ code: 'unreadable', start: at, end: at, expected: '"{" at the end of the line' });
+  if (opening.missing) {
+    const expected = statement.head.end === statement.head.start ? headless : '"{" at the end of the line';
+    flaws.push({ code: 'unreadable', start: at, end: at, expected });
+  }
   if (opening.tooDeep) flaws.push({ code: 'too_deep', start: at, end: at + 1, expected: undefined });
   if (form.body === undefined) {
     flaws.push({ code: 'unreadable', start: at, end: at + 1, expected: 'the end of the line: no block belongs to it' });
   }
-  const container = form.body ?? opening.sniff() ?? 'steps';
-  return { owner: { statement, start, container, open: opening.offset, items: [], offsets: [] }, container };
+  const container = form.body ?? blockIn(around, opening.sniff);
+  return {
+    owner: { statement, start, container, open: opening.offset, braced: !opening.missing, items: [], offsets: [] },
+    container,
+  };
 }
+
+const headless = 'a line that ends in "{" and says what the lines below are';
 
 /** Words behind the last one that fits. */
 function leftOver(flaws: Flaw[], start: number, end: number, form: Form): void {

@@ -2,6 +2,7 @@
 import type { IToken, TokenType } from 'chevrotain';
 import { entry, type Form, forms, lasts, openForms, property, step, unreadable } from './forms.ts';
 import { nearestWord } from './nearest.ts';
+import type { Sniff } from './sniff.ts';
 import { AllergicTo, AnyText, AnyWord, By, Colon, Is, Lasts, LParen, Named } from './tokens.ts';
 import type { Container, Flaw } from './tree.ts';
 import { lineWords } from './words.ts';
@@ -11,9 +12,6 @@ export interface Recognised {
   /** set when the first word is not the one that belongs here; it lies on that word */
   readonly flaw: Pick<Flaw, 'code' | 'expected'> | undefined;
 }
-
-/** What a block's own first words look like; undefined when they tell nothing. */
-export type Sniff = () => Container | undefined;
 
 /**
  * @param head the words of the head, one at least
@@ -35,7 +33,7 @@ export function recognise(container: Container, head: readonly IToken[], sniff: 
     if (container !== 'steps' || sniff === undefined) return { form: open, flaw: undefined };
   }
   if (container === 'file' && isEntry(head) && (head.some(is(Is)) || !misplaced(container, word, sniff))) {
-    return (sniff && nearWithBlock(container, word, sniff())) ?? { form: entry, flaw: undefined };
+    return (sniff && nearWithBlock(container, word, looksLike(container, sniff))) ?? { form: entry, flaw: undefined };
   }
   return (
     (sniff ? withBlock(container, word, head, sniff) : withoutBlock(container, word, head)) ?? strange(container, sniff)
@@ -55,7 +53,7 @@ function isEntry(head: readonly IToken[]): boolean {
 }
 
 function withBlock(container: Container, word: string, head: readonly IToken[], sniff: Sniff): Recognised | undefined {
-  const looks = sniff();
+  const looks = looksLike(container, sniff);
   const named = head[0] !== undefined && matches(head[0], AnyWord);
   if (!named) return undefined;
   return (
@@ -140,18 +138,34 @@ function misplaced(container: Container, word: string, sniff: Sniff | undefined)
 }
 
 function strange(container: Container, sniff: Sniff | undefined): Recognised {
-  return {
-    form: unreadable(sniff?.() ?? usualBlock[container] ?? 'properties'),
-    flaw: { code: 'unreadable', expected: lineOf(container) },
-  };
+  const body = sniff === undefined ? 'steps' : blockIn(container, sniff);
+  return { form: unreadable(body), flaw: { code: 'unreadable', expected: lineOf(container) } };
 }
 
-const usualBlock: Readonly<Partial<Record<Container, Container>>> = {
-  protocol: 'steps',
-  steps: 'steps',
-  options: 'steps',
-  lanes: 'steps',
-};
+/** What the block is by its own words, as far as they say so. */
+function looksLike(container: Container, sniff: Sniff): Container | undefined {
+  const { sign } = sniff();
+  return sign === 'kind' && (container === 'protocol' || container === 'things') ? 'things' : sign;
+}
+
+/** What a block is read as whose head says nothing. */
+export function blockIn(container: Container, sniff: Sniff): Container {
+  const looks = looksLike(container, sniff);
+  if (looks !== undefined) return looks;
+  const { shape } = sniff();
+  switch (container) {
+    case 'file':
+      return shape === 'names' ? 'finding' : shape === 'values' ? 'properties' : 'steps';
+    case 'protocol':
+      return shape === 'names' ? 'things' : 'steps';
+    case 'steps':
+    case 'options':
+    case 'lanes':
+      return 'steps';
+    default:
+      return 'properties';
+  }
+}
 
 /** What may begin a line there, in plain words. */
 function lineOf(container: Container): string {

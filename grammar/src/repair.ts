@@ -36,6 +36,13 @@ export class Repair {
     return stray;
   }
 
+  /** Whether the head of a block is missing before this line: it is indented further than the lines above it. */
+  headless(frame: Frame<unknown>, indent: number): boolean {
+    if (this.opensMissing === 0 || frame.bodyIndent < 0 || indent <= frame.bodyIndent) return false;
+    this.opensMissing--;
+    return true;
+  }
+
   missingOpen(): boolean {
     return this.opensMissing > 0;
   }

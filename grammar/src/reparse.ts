@@ -166,6 +166,7 @@ function readRegion(
     start: start - startAt,
     container: body.container,
     open: -1,
+    braced: true,
     items: [],
     offsets: [],
   };
