@@ -1,5 +1,6 @@
-import { DiagnosticSeverity, type Range } from 'vscode-languageserver/node';
+import { DiagnosticSeverity, type Range, SymbolKind } from 'vscode-languageserver/node';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { SymbolSort } from '../ide/document-symbols.ts';
 import type { Severity } from '../problems/problem.ts';
 
 /** Offsets as lines and UTF-16 columns. */
@@ -17,5 +18,51 @@ export function toSeverity(severity: Severity): DiagnosticSeverity {
       return DiagnosticSeverity.Information;
     default:
       return severity satisfies never;
+  }
+}
+
+/** The editor's symbols are those of programs; these are the nearest in look. */
+export function toSymbolKind(sort: SymbolSort): SymbolKind {
+  switch (sort) {
+    case 'kind':
+      return SymbolKind.Class;
+    case 'entry':
+      return SymbolKind.Constant;
+    case 'action':
+      return SymbolKind.Function;
+    case 'rule':
+      return SymbolKind.Operator;
+    case 'source':
+      return SymbolKind.File;
+    case 'finding':
+      return SymbolKind.Enum;
+    case 'value':
+      return SymbolKind.EnumMember;
+    case 'unit':
+      return SymbolKind.Number;
+    case 'protocol':
+      return SymbolKind.Module;
+    case 'case':
+      return SymbolKind.Object;
+    case 'visit':
+      return SymbolKind.Namespace;
+    case 'list':
+      return SymbolKind.Array;
+    case 'thing':
+      return SymbolKind.Variable;
+    case 'pause':
+      return SymbolKind.Key;
+    case 'decision':
+      return SymbolKind.Boolean;
+    case 'option':
+      return SymbolKind.EnumMember;
+    case 'step':
+      return SymbolKind.Method;
+    case 'wait':
+      return SymbolKind.Event;
+    case 'contingency':
+      return SymbolKind.Interface;
+    default:
+      return sort satisfies never;
   }
 }

@@ -1,0 +1,96 @@
+import { type DimensionName, exactly, formatQuantity, inUnit, type Unit, unitsOf } from '@curette/shared';
+import type { FileId } from '../problems/problem.ts';
+import { listWords } from '../problems/words.ts';
+import { spoken } from './as-written.ts';
+import type { Checked, Stretch } from './checked.ts';
+import { actionHover, findingHover, pauseHover, protocolHover, ruleHover, sourceHover } from './hover/declarations.ts';
+import { entryHover, kindHover, propertyHover, stateHover } from './hover/kinds.ts';
+import { thingHover } from './hover/thing.ts';
+import { capital, code, plainly } from './markdown.ts';
+import { type SymbolAt, symbolAt } from './symbol-at.ts';
+
+/** What is told of the word under the cursor. */
+export interface Hover extends Stretch {
+  /** paragraphs; every text of a file in it is shown as it is written */
+  readonly markdown: string;
+}
+
+export function hover(checked: Checked, file: FileId, offset: number): Hover | undefined {
+  const symbol = symbolAt(checked, file, offset);
+  if (!symbol) return undefined;
+  const paragraphs = told(checked, symbol).filter((paragraph) => paragraph !== '');
+  const { start, end } = symbol;
+  return { file, start, end, markdown: paragraphs.join('\n\n') };
+}
+
+function told(checked: Checked, symbol: SymbolAt): readonly string[] {
+  const { meaning, around } = symbol;
+  switch (meaning.type) {
+    case 'thing':
+      return thingHover(checked, around, meaning.thing, meaning.facts);
+    case 'kind':
+      return kindHover(checked, meaning.kind);
+    case 'entry':
+      return entryHover(checked, meaning.entry);
+    case 'property':
+      return propertyHover(checked, meaning);
+    case 'state':
+      return stateHover(checked, meaning.kind, meaning.track, meaning.state);
+    case 'actions':
+      return (meaning.chosen ? [meaning.chosen] : meaning.actions).flatMap((action) => actionHover(checked, action));
+    case 'rule':
+      return ruleHover(checked, meaning.rule);
+    case 'source':
+      return sourceHover(meaning.name, meaning.source);
+    case 'finding':
+      return findingHover(meaning.finding);
+    case 'finding value':
+      return [
+        `**${plainly(meaning.finding.values.get(meaning.value) ?? spoken(meaning.value))}**`,
+        `A value of ${code(meaning.finding.name)}, ${plainly(meaning.finding.label)}.`,
+      ];
+    case 'pause':
+      return pauseHover(checked, meaning.pause);
+    case 'protocol':
+      return protocolHover(meaning.declared.statement);
+    case 'unit':
+      return unitHover(meaning.spelling, meaning.unit);
+    case 'slot':
+      return [
+        `**${plainly(spoken(meaning.slot.name))}**: ${meaning.slot.optional ? 'optional, ' : ''}${
+          meaning.slot.many ? 'one or more of ' : ''
+        }${plainly(spoken(meaning.slot.kindWord))}`,
+      ];
+    case 'relation value':
+      return [
+        `**${plainly(spoken(meaning.value))}**`,
+        `One of what ${code(`${meaning.kind.name} ${meaning.relation} …`)} may ask about.`,
+      ];
+    case 'file':
+      return [
+        meaning.id.startsWith('library:')
+          ? `${code(meaning.id.slice('library:'.length))}, a file of the shipped library`
+          : code(meaning.id),
+      ];
+    case 'word':
+      return [`**${meaning.word.word}**: ${meaning.word.says}`];
+    default:
+      return meaning satisfies never;
+  }
+}
+
+/** The unit in the other usual units of its dimension. */
+function unitHover(spelling: string, unit: Unit): string[] {
+  const one = exactly(1, unit);
+  const written = formatQuantity(one);
+  const others = unitsOf(unit.dimension)
+    .filter((other) => other.canonical !== unit.canonical)
+    .flatMap((other) => inUnit(one, other) ?? [])
+    .map((quantity) => formatQuantity(quantity))
+    .slice(0, 4);
+  const code = unit.canonical !== spelling && unit.canonical !== '' ? `, written ${unit.canonical}` : '';
+  return [
+    `**${plainly(spelling)}**: unit of ${plainly(unit.dimension.name satisfies DimensionName | string)}${plainly(code)}`,
+    others.length > 0 ? capital(`${plainly(written)} is ${plainly(listWords(others))}.`) : '',
+  ];
+}

@@ -1,0 +1,60 @@
+import { formatQuantity, formatSize } from '@curette/shared';
+import type { Contraindication, Ground, Property, PropertyValue, Value } from '../../analysis/model.ts';
+import { spoken, writtenAt } from '../as-written.ts';
+import type { Checked } from '../checked.ts';
+import { capital, code, plainly } from '../markdown.ts';
+
+export function valueWords(value: Value): string {
+  switch (value.type) {
+    case 'quantity':
+      return formatQuantity(value.quantity);
+    case 'size':
+      return formatSize(value.sides);
+    case 'number':
+      return String(value.value);
+    case 'yes or no':
+      return value.value ? 'yes' : 'no';
+    case 'text':
+      return value.value;
+    case 'name':
+      return spoken(value.name);
+    default:
+      return value satisfies never;
+  }
+}
+
+/** ` (source: …)`, or nothing */
+export function groundWords(checked: Checked, ground: Ground): string {
+  const because = ground.because === undefined ? '' : ` ${plainly(ground.because)}.`;
+  const cited = citationOf(checked, ground);
+  return `${because}${cited === undefined ? '' : ` (${plainly(cited)})`}`;
+}
+
+export function citationOf(checked: Checked, ground: Ground): string | undefined {
+  return checked.modules().module(ground.place.file)?.citation(ground.source)?.citation;
+}
+
+/** A list of what is stated of a thing, with what each rests on. */
+export function valueList(checked: Checked, values: Iterable<PropertyValue>): string {
+  return [...values]
+    .map(
+      ({ name, values, ground }) =>
+        `- ${plainly(spoken(name))}: ${values.map((value) => plainly(valueWords(value))).join(', ')}${groundWords(checked, ground)}`,
+    )
+    .join('\n');
+}
+
+/** A property as it is declared: `soak : time range`. */
+export function propertyLine(checked: Checked, property: Property): string {
+  const { file, statement, span } = property.ground.place;
+  return code(writtenAt(checked, file, statement, span).replace(/\s(?:source|because)\s.*$/, ''));
+}
+
+export function contraindicationList(checked: Checked, list: readonly Contraindication[]): string {
+  if (list.length === 0) return '';
+  const lines = list.map(({ condition, ground }) => {
+    const { file, statement } = ground.place;
+    return `- ${plainly(writtenAt(checked, file, statement, condition).replaceAll('_', ' '))}.${groundWords(checked, ground)}`;
+  });
+  return `${capital('contraindicated when')}\n${lines.join('\n')}`;
+}

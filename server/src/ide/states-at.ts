@@ -1,0 +1,95 @@
+import type { Placed, Statement } from '@curette/grammar';
+import type { Track } from '../analysis/model.ts';
+import type { Flow } from '../analysis/protocol/flow.ts';
+import { trackIndex } from '../analysis/protocol/plan.ts';
+import type { Possibilities, States } from '../analysis/protocol/possibility.ts';
+import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
+import { type Following, followItems, initialOf } from '../analysis/protocol/states.ts';
+import type { Thing } from '../analysis/protocol/things.ts';
+
+/** How things stand at a place in a protocol. */
+export interface Standing {
+  readonly of: (thing: Thing, track: Track) => Possibilities;
+}
+
+/** At the beginning of the event that the innermost statement is; undefined outside a visit and where no run gets to. */
+export function standingBefore(protocol: ProtocolFacts, path: readonly Placed[]): Standing | undefined {
+  const target = path.at(-1)?.statement;
+  const states = target && statesBefore(protocol, path, target.id);
+  return states && standing(protocol, states);
+}
+
+/** At the end of the event. */
+export function standingAfter(protocol: ProtocolFacts, path: readonly Placed[]): Standing | undefined {
+  const target = path.at(-1)?.statement;
+  const before = target && statesBefore(protocol, path, target.id);
+  const flow = target && protocol.flow(target.id);
+  const after = before && flow && followItems(quiet(protocol), [flow], before);
+  return after && standing(protocol, after);
+}
+
+/**
+ * Behind so many of the lines of a block.
+ * @param path leads to the block's owner
+ */
+export function standingInside(protocol: ProtocolFacts, path: readonly Placed[], behind: number): Standing | undefined {
+  const owner = path.at(-1)?.statement;
+  if (!owner?.body) return undefined;
+  const flows = owner.body.items.slice(0, behind).flatMap((item) => protocol.flow(item.id) ?? []);
+  const first = owner.body.items.flatMap((item) => protocol.flow(item.id) ?? [])[0];
+  const before = first
+    ? statesBefore(protocol, [...path, { statement: first.statement, start: 0 }], first.statement.id)
+    : owner.type === 'visit'
+      ? visitOf(protocol, path)?.followed.entry
+      : statesBefore(protocol, path, ownEvent(owner, path));
+  const states = before && followItems(quiet(protocol), flows, [...before]);
+  return states && standing(protocol, states);
+}
+
+/** An option or a lane is no event of its own: the decision is. */
+function ownEvent(owner: Statement, path: readonly Placed[]): number {
+  const inside = owner.type === 'option' || owner.type === 'otherwise' || owner.type === 'lane';
+  return (inside ? path.at(-2)?.statement.id : undefined) ?? owner.id;
+}
+
+function statesBefore(protocol: ProtocolFacts, path: readonly Placed[], target: number): States | undefined {
+  const visit = visitOf(protocol, path);
+  const outermost = path[2]?.statement.id;
+  if (!visit || outermost === undefined) return undefined;
+  const top = visit.items.findIndex((flow) => flow.statement.id === outermost);
+  const flow = protocol.flow(target);
+  if (top < 0 || !flow) return undefined;
+  // From the last place before whose states are still known.
+  let from = 0;
+  let states: States = visit.followed.entry;
+  for (const [position, kept] of visit.followed.checkpoints)
+    if (position <= top && position >= from) {
+      from = position;
+      states = kept;
+    }
+  let seen: States | undefined;
+  const watch = (other: Flow, here: States) => {
+    if (other === flow) seen = [...here];
+  };
+  followItems({ ...quiet(protocol), watch }, visit.items.slice(from, top + 1), [...states]);
+  return seen;
+}
+
+function visitOf(protocol: ProtocolFacts, path: readonly Placed[]): VisitFacts | undefined {
+  const visit = path[1]?.statement.id;
+  return protocol.visits.find((other) => other.statement.id === visit);
+}
+
+function quiet(protocol: ProtocolFacts): Following {
+  return { ...protocol.context.following, find: () => undefined, watch: undefined };
+}
+
+function standing(protocol: ProtocolFacts, states: States): Standing {
+  const { following } = protocol.context;
+  return {
+    of: (thing, track) => {
+      const index = trackIndex(thing, track, following.monitors.length);
+      return states[index] ?? initialOf(following, index);
+    },
+  };
+}

@@ -1,0 +1,212 @@
+import {
+  type ActionStatement,
+  type Container,
+  type Pattern,
+  type Placed,
+  type ProcedureStatement,
+  type ProtocolStatement,
+  pathAt,
+  type RuleStatement,
+  type Slot,
+  type Statement,
+  type StepStatement,
+} from '@curette/grammar';
+import type { FileFacts } from '../analysis/analysis.ts';
+import { type Declared, type Kind, placeOf, type SlotModel } from '../analysis/model.ts';
+import type { Module } from '../analysis/names/module.ts';
+import { actionsNamed, entryNamed, kindNamed } from '../analysis/names/resolve.ts';
+import { type NameScope, procedureScope } from '../analysis/protocol/name-scope.ts';
+import type { ProtocolFacts } from '../analysis/protocol/protocol.ts';
+import { type ResolvedStep, resolveStep } from '../analysis/protocol/step.ts';
+import { readThings, type Thing } from '../analysis/protocol/things.ts';
+import type { FileId } from '../problems/problem.ts';
+import type { Checked } from './checked.ts';
+import type { Bearer } from './meaning.ts';
+
+/** What stands around a place in a file, and what names mean there. */
+export interface Surroundings {
+  readonly checked: Checked;
+  readonly facts: FileFacts;
+  readonly module: Module;
+  /** the statements around the place, outermost first, the innermost one last */
+  readonly path: readonly Placed[];
+  /** the protocol around it */
+  readonly protocol: ProtocolFacts | undefined;
+  /** what a name stands for here: a thing of the protocol, a slot, an entry, a kind */
+  readonly named: (name: string) => Bearer | undefined;
+}
+
+/** Undefined when there is no such file, or when it is not text. */
+export function surroundingsAt(checked: Checked, id: FileId, offset: number): Surroundings | undefined {
+  const facts = checked.facts(id);
+  if (!facts?.module) return undefined;
+  return surroundingsOf(checked, facts, facts.module, pathAt(facts.file.tree, offset));
+}
+
+export function surroundingsOf(
+  checked: Checked,
+  facts: FileFacts,
+  module: Module,
+  path: readonly Placed[],
+): Surroundings {
+  const top = path[0]?.statement;
+  const protocol =
+    top?.type === 'protocol' ? facts.protocols.find((other) => other.statement.id === top.id) : undefined;
+  return { checked, facts, module, path, protocol, named: namesIn(checked, module, top, protocol) };
+}
+
+/** The block that a statement stands in. */
+export function containerOf(path: readonly Placed[]): Container {
+  return path.at(-2)?.statement.body?.container ?? 'file';
+}
+
+function namesIn(
+  checked: Checked,
+  module: Module,
+  top: Statement | undefined,
+  protocol: ProtocolFacts | undefined,
+): (name: string) => Bearer | undefined {
+  const declared = (name: string): Bearer | undefined => {
+    const entry = entryNamed(module, name);
+    if (entry) return { meaning: { type: 'entry', entry }, kind: entry.kind, thing: undefined };
+    const kind = kindNamed(module, name);
+    return kind && { meaning: { type: 'kind', kind }, kind, thing: undefined };
+  };
+  const thingOf = (facts: ProtocolFacts, name: string): Bearer | undefined => {
+    const thing = facts.context.things.byName.get(name);
+    return thing && { meaning: { type: 'thing', thing, facts }, kind: thing.kind, thing };
+  };
+  if (!top) return declared;
+  switch (top.type) {
+    case 'protocol':
+      return (name) => (protocol && thingOf(protocol, name)) ?? declared(name);
+    case 'case': {
+      const of = top.of && protocolNamed(checked, module, top.of.text);
+      const facts = of && checked.facts(of.file)?.protocols.find((other) => other.statement.id === of.statement.id);
+      return (name) => (facts && thingOf(facts, name)) ?? declared(name);
+    }
+    case 'action':
+    case 'procedure':
+    case 'rule': {
+      const slots = slotsOf(module, top);
+      return (name) => {
+        const slot = slots.find((other) => other.model.name === name);
+        if (!slot) return declared(name);
+        const { accepts } = slot.model;
+        return {
+          meaning: {
+            type: 'slot',
+            slot: slot.model,
+            place: placeOf(module.id, slot.statement, slot.node.name ?? slot.node),
+          },
+          kind: accepts.type === 'kind' ? accepts.kind : undefined,
+          thing: undefined,
+        };
+      };
+    }
+    default:
+      return declared;
+  }
+}
+
+/** The slots that an action's lines, a procedure's steps or a rule's conditions may speak of. */
+export function slotsOf(
+  module: Module,
+  statement: ActionStatement | ProcedureStatement | RuleStatement,
+): readonly { readonly model: SlotModel; readonly node: Slot; readonly statement: Statement }[] {
+  if (statement.type === 'rule')
+    return (statement.body?.items ?? []).flatMap((item) =>
+      patternsOf(item).flatMap((pattern) =>
+        pattern.slots.map((node) => ({ model: slotModel(module, node), node, statement: item })),
+      ),
+    );
+  const { verb } = statement;
+  const action = verb && actionsNamed(module, verb.text).find((other) => other.statement === statement);
+  return statement.slots.map((node, i) => ({ model: action?.slots[i] ?? slotModel(module, node), node, statement }));
+}
+
+/** The steps that a rule's line looks for. */
+export function patternsOf(item: Statement): readonly Pattern[] {
+  switch (item.type) {
+    case 'whenever':
+    case 'count':
+    case 'pause rule':
+      return item.pattern ? [item.pattern] : [];
+    case 'between':
+    case 'order':
+      return [item.first, item.second].filter((pattern) => pattern !== undefined);
+    default:
+      return [];
+  }
+}
+
+function slotModel(module: Module, node: Slot): SlotModel {
+  const kind = node.kind && kindNamed(module, node.kind.text);
+  const kindWord = node.kind?.text ?? '';
+  return {
+    preposition: node.preposition?.text,
+    optional: node.optional,
+    many: node.many,
+    accepts: kind ? { type: 'kind', kind } : { type: 'unknown' },
+    name: node.name?.text ?? kindWord,
+    kindWord,
+  };
+}
+
+/** How the checker reads a step where it stands. */
+export function stepAt(around: Surroundings, step: StepStatement): ResolvedStep | undefined {
+  const flow = around.protocol?.flow(step.id);
+  if (flow && (flow.type === 'step' || flow.type === 'call')) return flow.step;
+  const scope = scopeAt(around);
+  return scope && resolveStep(scope, step);
+}
+
+/** What names mean to a step; undefined where no step can stand. */
+export function scopeAt(around: Surroundings): NameScope | undefined {
+  if (around.protocol) return around.protocol.context.lowering.scope;
+  const top = around.path[0]?.statement;
+  if (top?.type !== 'procedure') return undefined;
+  const things = readThings(around.module, nothingListed);
+  const bound = new Map<string, Thing>();
+  for (const { model } of slotsOf(around.module, top))
+    if (model.accepts.type === 'kind') bound.set(model.name, standIn(model.name, model.accepts.kind));
+  return procedureScope(around.module, things, bound);
+}
+
+/** What a procedure will be called with, as far as it is known before. */
+function standIn(name: string, kind: Kind): Thing {
+  return {
+    name,
+    label: name.replaceAll('_', ' '),
+    kind,
+    entry: undefined,
+    group: 'given',
+    statement: undefined,
+    values: new Map(),
+    amount: undefined,
+    firstTrack: 0,
+  };
+}
+
+const nothingListed: ProtocolStatement = {
+  type: 'protocol',
+  id: 0,
+  length: 0,
+  head: { start: 0, end: 0 },
+  doc: undefined,
+  flaws: [],
+  body: undefined,
+  name: undefined,
+  label: undefined,
+};
+
+/** A protocol that this file can name. */
+export function protocolNamed(checked: Checked, module: Module, name: string): Declared<ProtocolStatement> | undefined {
+  for (const scope of module.visible) {
+    if (!scope.protocols.has(name)) continue;
+    const items = checked.snapshot().file(scope.id)?.tree.body.items ?? [];
+    for (const item of items)
+      if (item.type === 'protocol' && item.name?.text === name) return { file: scope.id, statement: item };
+  }
+  return undefined;
+}
