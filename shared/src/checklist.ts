@@ -17,7 +17,7 @@ export const checklistLimit = z.object({
 
 /** Something whose time runs from this step on. */
 export const checklistClock = z.object({
-  /** "graft wetted" */
+  /** a thing and the state it is in from here on */
   text: z.string(),
   /** "12–50 min" */
   limit: z.string(),

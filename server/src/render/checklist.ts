@@ -1,0 +1,189 @@
+import type { Statement, StatementOf } from '@curette/grammar';
+import type { Checklist, ChecklistProblem, ChecklistThing } from '@curette/shared';
+import type { FileFacts } from '../analysis/analysis.ts';
+import type { PropertyValue } from '../analysis/model.ts';
+import type { Module } from '../analysis/names/module.ts';
+import { listDuration } from '../analysis/protocol/durations.ts';
+import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
+import type { Thing, ThingGroup } from '../analysis/protocol/things.ts';
+import { isLibrary } from '../analysis/use-path.ts';
+import type { Problem } from '../problems/problem.ts';
+import { checklistItems, roleWords, sayStep } from './checklist-steps.ts';
+import { type Citations, createCitations } from './citations.ts';
+import { dutiesOf } from './due.ts';
+import { clockNeeds } from './limits.ts';
+import { fileName, plain, positionOf, sentence } from './text.ts';
+import { conditionWords, durationWords, measureWords, valueWords } from './words.ts';
+
+/**
+ * The checklist of a protocol.
+ * @param file the file that declares it
+ * @param factsOf gives the facts of the files it uses: a protocol that stands on a faulty file is not fit for use either
+ */
+export function checklistOf(
+  file: FileFacts,
+  protocol: ProtocolFacts,
+  factsOf: (id: string) => FileFacts | undefined,
+): Checklist {
+  const { module } = protocol.context;
+  const { statement } = protocol;
+  const citations = createCitations(module);
+  const items = statement.body?.items ?? [];
+  const first = <T extends Statement['type']>(type: T) =>
+    items.find((item): item is Extract<StatementOf<T>, Statement> => item.type === type);
+  const review = first('review');
+  const approved = first('approved');
+  const follows = first('follows')?.protocol?.text;
+  const problems = problemsOf(file, protocol, factsOf);
+  const errors = problems.filter((problem) => problem.severity === 'error').length;
+  const warnings = (type: 'exclude' | 'caution') =>
+    items.flatMap((item) =>
+      item.type === type && item.condition
+        ? [
+            {
+              text: sentence(conditionWords(module, item.condition)),
+              because: item.because?.value ?? null,
+              source: citations.number(item.source?.text, module.id),
+            },
+          ]
+        : [],
+    );
+  const head = {
+    exclusions: warnings('exclude'),
+    cautions: warnings('caution'),
+    given: thingsOf(protocol, 'given', citations),
+    materials: thingsOf(protocol, 'materials', citations),
+    instruments: thingsOf(protocol, 'instruments', citations),
+  };
+  return {
+    name: statement.name?.text ?? '',
+    title: statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol')),
+    summary: statement.doc ?? null,
+    version: first('version')?.version?.text ?? null,
+    status: textOr(first('status')?.status?.text, plain),
+    owner: first('owner')?.owner?.value ?? null,
+    review: review?.every ? `every ${measureWords(module, review.every)}` : null,
+    reviewed: first('reviewed')?.date?.text ?? null,
+    approved: approved?.date
+      ? [approved.date.text, approved.by && `by ${approved.by.value}`].filter(Boolean).join(' ')
+      : null,
+    follows: textOr(follows, plain),
+    fit: errors === 0,
+    errors,
+    problems,
+    team: [...protocol.context.things.team].map((role) => roleWords(module, role)),
+    ...head,
+    course: courseOf(protocol, citations),
+    sources: citations.all.map(({ name, citation }) => ({ name, citation })),
+  };
+}
+
+function textOr(text: string | undefined, say: (text: string) => string): string | null {
+  return text === undefined ? null : say(text);
+}
+
+/** Visits, and the time between them. */
+function courseOf(protocol: ProtocolFacts, citations: Citations): Checklist['course'] {
+  const { context, statement, visits } = protocol;
+  const { module } = context;
+  const clocks = clockNeeds(
+    visits.map((visit) => visit.items),
+    (flow) => sayStep(module, flow),
+  );
+  const facts = new Map<number, VisitFacts>(visits.map((visit) => [visit.statement.id, visit]));
+  return (statement.body?.items ?? []).flatMap((item): Checklist['course'] => {
+    if (item.type === 'wait')
+      return [
+        {
+          type: 'interval',
+          text: item.duration ? measureWords(module, item.duration) : '',
+          because: item.because?.value ?? null,
+          source: citations.number(item.source?.text, module.id),
+        },
+      ];
+    const visit = facts.get(item.id);
+    if (item.type !== 'visit' || !visit) return [];
+    const duties = dutiesOf(visit, context, citations);
+    return [
+      {
+        type: 'visit',
+        name: item.name?.text ?? '',
+        label: item.label?.value ?? sentence(plain(item.name?.text ?? 'visit')),
+        time: durationWords(listDuration(visit.items)) ?? null,
+        steps: checklistItems({ context, citations, clocks, duties }, visit.items),
+        due: duties.end(),
+        carried: duties.carried(),
+      },
+    ];
+  });
+}
+
+function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citations): ChecklistThing[] {
+  const { things, module } = protocol.context;
+  return [...things.byName.values()]
+    .filter((thing) => thing.group === group)
+    .map((thing) => ({
+      name: sentence(thing.label),
+      is: identity(thing),
+      amount: thing.amount
+        ? valueWords(thing.amount)
+        : thing.statement?.amount
+          ? measureWords(module, thing.statement.amount)
+          : null,
+      facts: factsOfThing(thing, group).map((value) => ({
+        name: plain(value.name),
+        value: value.values.map(valueWords).join(', '),
+        source: citations.number(value.ground.source, value.ground.place.file),
+      })),
+    }));
+}
+
+/** What a thing is, unless its own name says so already. */
+function identity(thing: Thing): string | null {
+  const is = thing.entry?.label ?? thing.kind.label;
+  return is.toLowerCase() === thing.label.toLowerCase() ? null : is;
+}
+
+/** Given things are told by what the protocol says of them; the rest by their catalogue's name. */
+function factsOfThing(thing: Thing, group: ThingGroup): PropertyValue[] {
+  if (group !== 'given') return [];
+  return [...thing.values.values()].filter((value) => value.values.length > 0);
+}
+
+/** What the checker found: in this protocol, in the file around it, and in the files it uses; not in its neighbours. */
+function problemsOf(
+  file: FileFacts,
+  protocol: ProtocolFacts,
+  factsOf: (id: string) => FileFacts | undefined,
+): ChecklistProblem[] {
+  const neighbours = new Set(
+    file.protocols.flatMap((other) => (other.statement === protocol.statement ? [] : other.problems)),
+  );
+  const used = usedFiles(protocol.context.module)
+    .map(factsOf)
+    .filter((facts) => facts !== undefined);
+  const own = file.problems.filter((problem) => !neighbours.has(problem));
+  return [
+    ...own.map((problem) => problemOf(problem, file)),
+    ...used.flatMap((facts) =>
+      facts.problems.filter(({ severity }) => severity !== 'advice').map((problem) => problemOf(problem, facts)),
+    ),
+  ].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+}
+
+const RANK = { error: 0, warning: 1, advice: 2 } as const;
+
+/** The institution's own files that a protocol stands on. The shipped library is tested on its own. */
+function usedFiles(module: Module): string[] {
+  return module.closure.map((scope) => scope.id).filter((id) => id !== module.id && !isLibrary(id));
+}
+
+function problemOf(problem: Problem, facts: FileFacts): ChecklistProblem {
+  return {
+    severity: problem.severity,
+    title: problem.title,
+    message: problem.message,
+    file: fileName(facts.file.id),
+    line: positionOf(facts.file, problem.place)?.line ?? null,
+  };
+}
