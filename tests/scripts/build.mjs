@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { ensureInstalled, Failure, main, root, seconds } from './setup.mjs';
 
 /**
- * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', external?: string[], banner?: string }} Bundle
+ * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', external?: string[] }} Bundle
  * @type {Bundle[]}
  */
 const bundles = [
@@ -16,11 +16,36 @@ const bundles = [
     entry: 'server/src/cli/main.ts',
     out: 'server/dist/curette.js',
     format: 'esm',
-    // Bundled CommonJS packages ask for Node's modules with `require`, which an ES module does not have.
-    banner:
-      "import { createRequire as __createRequire } from 'node:module';\nconst require = __createRequire(import.meta.url);",
   },
 ];
+
+/**
+ * Bundled CommonJS packages ask for Node's modules with `require`, which an ES module does not have.
+ * @type {import('esbuild').BuildOptions}
+ */
+export const asModule = {
+  format: 'esm',
+  banner: {
+    js: "import { createRequire as __createRequire } from 'node:module';\nconst require = __createRequire(import.meta.url);",
+  },
+};
+
+/**
+ * How what runs on Node is bundled. Names stay as they are written: a stack in a report can be read, and nothing has to be
+ * done at the start to give them back.
+ * @type {import('esbuild').BuildOptions}
+ */
+export const shipped = {
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  minifySyntax: true,
+  minifyWhitespace: true,
+  legalComments: 'none',
+  // Packages that carry both forms: the ES module one, which bundles without a loader at run time.
+  mainFields: ['module', 'main'],
+  logLevel: 'warning',
+};
 
 /** What the extension ships as it is, made elsewhere. */
 const copies = [
@@ -36,26 +61,18 @@ export async function build() {
   await generate();
   const esbuild = await import('esbuild');
   const missing = [];
-  for (const { entry, out, format, external, banner } of bundles) {
+  for (const { entry, out, format, external } of bundles) {
     if (!existsSync(join(root, entry))) {
       missing.push(entry);
       continue;
     }
     await esbuild.build({
+      ...shipped,
+      ...(format === 'iife' ? { platform: 'browser', target: 'chrome124', minify: true } : {}),
+      ...(format === 'esm' ? asModule : { format }),
       entryPoints: [join(root, entry)],
       outfile: join(root, out),
-      bundle: true,
-      platform: format === 'iife' ? 'browser' : 'node',
-      target: format === 'iife' ? 'chrome124' : 'node20',
-      format,
-      minify: true,
-      keepNames: true,
-      legalComments: 'none',
-      // Packages that carry both forms: the ES module one, which bundles without a loader at run time.
-      mainFields: ['module', 'main'],
       external: external ?? [],
-      ...(banner ? { banner: { js: banner } } : {}),
-      logLevel: 'warning',
     });
   }
   for (const { from, to } of copies) {

@@ -1,0 +1,33 @@
+// npm run bench. Prints medians, and beside them what others take in the same run; judges nothing.
+import { parseArgs } from 'node:util';
+import { machine } from './figures.ts';
+import { keystrokes } from './keystroke.ts';
+import { installPeers } from './peers.ts';
+import { latencies } from './stdio.ts';
+
+const SECTIONS = ['parse', 'keystroke', 'stdio'] as const;
+
+const { values } = parseArgs({
+  options: {
+    quick: { type: 'boolean', default: false },
+    only: { type: 'string' },
+    'no-peers': { type: 'boolean', default: false },
+  },
+});
+const only = SECTIONS.find((section) => section === values.only);
+if (values.only !== undefined && only === undefined) {
+  process.stderr.write(`--only ${values.only}: there are ${SECTIONS.join(', ')}.\n`);
+  process.exit(2);
+}
+
+const wanted = (section: (typeof SECTIONS)[number]): boolean => only === undefined || only === section;
+const { quick } = values;
+const peers = values['no-peers'] || only === 'keystroke' ? undefined : installPeers();
+
+if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick }));
+if (wanted('stdio')) show('Edit → diagnostics over standard input and output', await latencies({ quick, peers }));
+process.stdout.write(`\n${machine()}\n`);
+
+function show(title: string, text: string): void {
+  process.stdout.write(`\n## ${title}\n\n${text}\n`);
+}
