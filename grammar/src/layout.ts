@@ -149,7 +149,7 @@ export function layout<Owner>(
 
   let at = 0;
   while (has(at)) {
-    if (at > consumed) {
+    if (at > consumed && at > tokens.length >> 1) {
       tokens.splice(0, at);
       at = 0;
     }
@@ -161,20 +161,22 @@ export function layout<Owner>(
       at++;
       continue;
     }
+    if (lineStart && repair !== undefined) {
+      while (frames.length > 0 && repair.unclosed(frame, indent(line), kind === CLOSE)) leave(undefined);
+      const room = frames.length + place.depth < deepest;
+      if (kind !== CLOSE && room && repair.headless(frame, indent(line))) {
+        const start = docStart >= 0 ? docStart : token.startOffset;
+        const opened = open([], start, undefined, { offset: start, missing: true, inside: at });
+        enter(opened, frame.bodyIndent);
+      }
+      if (frame.bodyIndent < 0) frame.bodyIndent = indent(line);
+    }
     if (kind === DOC) {
       const line = docLine(token.image);
       doc = docStart < 0 ? line : `${doc}\n${line}`;
       if (docStart < 0) docStart = token.startOffset;
       at++;
       continue;
-    }
-    if (lineStart && repair !== undefined) {
-      while (frames.length > 0 && repair.unclosed(frame, indent(line), kind === CLOSE)) leave(undefined);
-      if (kind !== CLOSE && repair.headless(frame, indent(line))) {
-        const opened = open([], token.startOffset, undefined, { offset: token.startOffset, missing: true, inside: at });
-        enter(opened, frame.bodyIndent);
-      }
-      if (frame.bodyIndent < 0) frame.bodyIndent = indent(line);
     }
     if (kind === CLOSE) {
       if (frames.length === 0 && repair === undefined) return false;
@@ -269,7 +271,7 @@ export function layout<Owner>(
   return true;
 }
 
-/** Tokens that were read are dropped once there are this many. */
+/** Tokens that were read are dropped once there are this many, and more than are still to be read. */
 const consumed = 4096;
 
 /** Index of the `}` that closes the block, or the number of tokens. */

@@ -30,8 +30,9 @@ export interface Sniffed {
 /** Looks into the block that follows. */
 export type Sniff = () => Sniffed;
 
-/** So many lines are looked at. */
+/** So many lines and words are looked at. */
 const mostLines = 12;
+const mostTokens = 400;
 
 /** @param from index of the first token in the block */
 export function sniff({ tokens, more }: TokenSource, from: number): Sniffed {
@@ -39,7 +40,7 @@ export function sniff({ tokens, more }: TokenSource, from: number): Sniffed {
   let lines = 0;
   let start = -1;
   let shape: Sniffed['shape'] | undefined;
-  for (let at = from; lines < mostLines && (at < tokens.length || more()); at++) {
+  for (let at = from; lines < mostLines && at < from + mostTokens && (at < tokens.length || more()); at++) {
     const type = tokens[at]?.tokenType;
     if (type === DocComment) continue;
     const ends = type === Newline || type === LCurly || type === RCurly || type === Comma;
