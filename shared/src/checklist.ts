@@ -210,6 +210,8 @@ export const checklistProblem = z.object({
 
 export const checklist = z.object({
   name: z.string(),
+  /** that declares it */
+  file: z.string(),
   title: z.string(),
   summary: z.string().nullable(),
   version: z.string().nullable(),

@@ -33,8 +33,10 @@ export const outputProblem = z.object({
   mends: z.array(
     z.object({
       title: z.string(),
-      /** replacements in the files as they were checked, all at once */
-      edits: z.array(z.object({ file: z.string(), start: z.int().min(0), end: z.int().min(0), text: z.string() })),
+      /** replacements in the files as they were checked, all at once; null where it is for a person to make */
+      edits: z
+        .array(z.object({ file: z.string(), start: z.int().min(0), end: z.int().min(0), text: z.string() }))
+        .nullable(),
     }),
   ),
 });

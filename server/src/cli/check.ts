@@ -1,5 +1,6 @@
 import type { FileFacts } from '../analysis/analysis.ts';
 import { offsetsOf } from '../analysis/locate.ts';
+import { replacementsOf } from '../ide/apply-edit.ts';
 import type { Problem, Severity } from '../problems/problem.ts';
 import { problemText, summaryText } from '../render/problem-text.ts';
 import { problemJson, problemsJson } from '../render/problems-json.ts';
@@ -68,7 +69,11 @@ function printJson(checked: Checked): void {
     ),
     problems: checked.flatMap(({ input, files }) =>
       files.flatMap(({ facts }) =>
-        inOrder(facts).map((problem) => problemJson(problem, input.workspace.snapshot().file, input.name, () => [])),
+        inOrder(facts).map((problem) =>
+          problemJson(problem, input.workspace.snapshot().file, input.name, (mend) =>
+            replacementsOf(input.workspace, mend.edits),
+          ),
+        ),
       ),
     ),
   });

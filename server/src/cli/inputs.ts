@@ -17,8 +17,13 @@ export interface Input {
 /**
  * Finds the protocols that paths name: a file, or all `.curette` files below a folder, each once, in a stable order.
  * @param note is told what was passed over, in a sentence
+ * @param none whether a folder may be without protocols
  */
-export function openInputs(paths: readonly string[], note: (sentence: string) => void): Input[] {
+export function openInputs(
+  paths: readonly string[],
+  note: (sentence: string) => void,
+  none: 'may be none' | 'must be some' = 'must be some',
+): Input[] {
   const workspaces = new Map<string, { ids: Set<FileId>; seen: Set<string> }>();
   for (const path of paths) {
     const folder = statOrFail(path).isDirectory();
@@ -37,7 +42,7 @@ export function openInputs(paths: readonly string[], note: (sentence: string) =>
     else {
       const before = known.ids.size;
       walk(realpathSync(path), root, add, note, new Set());
-      if (known.ids.size === before && paths.length === 1)
+      if (known.ids.size === before && none === 'must be some')
         throw new UsageError(`There is no ${ENDING} file in ${path}.`);
     }
   }

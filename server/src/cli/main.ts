@@ -1,5 +1,7 @@
 import { Command, Option } from 'commander';
 import { type CheckOptions, check } from './check.ts';
+import { type ChecklistOptions, checklist } from './checklist.ts';
+import { explain } from './explain.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
 import { toolVersion } from './version.ts';
 
@@ -35,6 +37,37 @@ program
   )
   .addHelpText('after', `\n${STATUS()}`)
   .action((paths: string[], options: CheckOptions) => finish(() => check(paths, options)));
+
+program
+  .command('checklist')
+  .summary("make a protocol's checklist")
+  .description(
+    "Makes a protocol's checklist, to read, to print (A4 or Letter) and to hold in the room. One with errors is made too,\n" +
+      'and is marked as not fit for use on every page.',
+  )
+  .argument('<file>', 'the file that declares the protocol')
+  .option('--protocol <name>', 'which one, when the file declares several')
+  .addOption(
+    new Option('--format <format>', 'Markdown, or one HTML page that needs nothing else')
+      .choices(['md', 'html'])
+      .default('md'),
+  )
+  .option('--out <file>', 'write to a file, whole or not at all, instead of the terminal')
+  .addHelpText(
+    'after',
+    '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be read or written.',
+  )
+  .action((file: string, options: ChecklistOptions) => finish(() => checklist(file, options)));
+
+program
+  .command('explain')
+  .summary('explain a problem or a rule')
+  .description(
+    'Prints the page about a kind of problem, with an example, or about a rule: what it asks for, why, and what it rests on.\n' +
+      'Rules are looked for in the shipped library and in the protocols below the folder the command is run in.',
+  )
+  .argument('<code>', 'as it stands to the right of a problem: a code, or the name of a rule')
+  .action((code: string) => finish(() => explain(code)));
 
 run();
 

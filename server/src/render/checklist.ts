@@ -13,7 +13,7 @@ import { type Citations, createCitations } from './citations.ts';
 import { dutiesOf } from './due.ts';
 import { clockNeeds } from './limits.ts';
 import { fileName, plain, positionOf, sentence } from './text.ts';
-import { conditionWords, durationWords, measureWords, valueWords } from './words.ts';
+import { conditionWords, durationWords, measureWords, thingWords, valueWords } from './words.ts';
 
 /**
  * The checklist of a protocol.
@@ -57,6 +57,7 @@ export function checklistOf(
   };
   return {
     name: statement.name?.text ?? '',
+    file: fileName(file.file.id),
     title: statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol')),
     summary: statement.doc ?? null,
     version: first('version')?.version?.text ?? null,
@@ -123,7 +124,7 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
   return [...things.byName.values()]
     .filter((thing) => thing.group === group)
     .map((thing) => ({
-      name: sentence(thing.label),
+      name: sentence(thingWords(thing)),
       is: identity(thing),
       amount: thing.amount
         ? valueWords(thing.amount)
@@ -141,7 +142,7 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
 /** What a thing is, unless its own name says so already. */
 function identity(thing: Thing): string | null {
   const is = thing.entry?.label ?? thing.kind.label;
-  return is.toLowerCase() === thing.label.toLowerCase() ? null : is;
+  return is.toLowerCase() === thingWords(thing).toLowerCase() ? null : is;
 }
 
 /** Given things are told by what the protocol says of them; the rest by their catalogue's name. */
@@ -162,13 +163,15 @@ function problemsOf(
   const used = usedFiles(protocol.context.module)
     .map(factsOf)
     .filter((facts) => facts !== undefined);
+  const here = fileName(file.file.id);
+  const nearer = (a: ChecklistProblem, b: ChecklistProblem) => Number(a.file !== here) - Number(b.file !== here);
   const own = file.problems.filter((problem) => !neighbours.has(problem));
   return [
     ...own.map((problem) => problemOf(problem, file)),
     ...used.flatMap((facts) =>
       facts.problems.filter(({ severity }) => severity !== 'advice').map((problem) => problemOf(problem, facts)),
     ),
-  ].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+  ].sort((a, b) => RANK[a.severity] - RANK[b.severity] || nearer(a, b) || (a.line ?? 0) - (b.line ?? 0));
 }
 
 const RANK = { error: 0, warning: 1, advice: 2 } as const;

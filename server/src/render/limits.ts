@@ -31,10 +31,15 @@ export function clockNeeds(visits: readonly (readonly Flow[])[], say: (flow: Ste
 
 /** The clocks that a step sets going. */
 export function clocksOf(flow: StepFlow, needs: ClockNeeds): ChecklistClock[] {
-  return flow.plan.sets.flatMap(({ thing, index, state }) => {
+  const found = flow.plan.sets.flatMap(({ thing, index, state }) => {
     const need = needs.get(`${index} ${state}`);
-    return need ? [{ text: `${thingWords(thing)} ${plain(state)}`, limit: need.limit, until: need.until }] : [];
+    return need ? [{ thing: thingWords(thing), state: plain(state), ...need }] : [];
   });
+  return together(
+    found,
+    ({ state, limit, until }) => `${state}\n${limit}\n${until}`,
+    (things, { state, limit, until }) => ({ text: `${things} ${state}`, limit, until }),
+  );
 }
 
 /** What a step has to keep: times, conditions that say why they stand, and rules about it. */
@@ -45,18 +50,24 @@ export function limitsOf(flow: StepFlow, context: ProtocolContext, citations: Ci
 }
 
 function needLimits(flow: StepFlow, action: Action, context: ProtocolContext, citations: Citations): ChecklistLimit[] {
-  const limits: ChecklistLimit[] = [];
-  const states = flow.plan.needs.filter((need) => ageWords(need) !== undefined || need.ground.because !== undefined);
-  for (const need of states) {
-    const age = ageWords(need);
-    const from = age === undefined ? need.ground : (groundOfAge(need, action) ?? need.ground);
-    limits.push({
-      type: age === undefined ? 'condition' : 'clock',
-      text: `${thingWords(need.thing)} ${plain(need.state)}${age === undefined ? '' : ` for ${age}`}`,
-      why: need.ground.because ?? from.because ?? null,
-      source: citations.number(from.source ?? need.ground.source, from.place.file),
+  const states = flow.plan.needs
+    .filter((need) => ageWords(need) !== undefined || need.ground.because !== undefined)
+    .map((need) => {
+      const age = ageWords(need);
+      const from = age === undefined ? need.ground : (groundOfAge(need, action) ?? need.ground);
+      return {
+        thing: thingWords(need.thing),
+        type: age === undefined ? ('condition' as const) : ('clock' as const),
+        state: `${plain(need.state)}${age === undefined ? '' : ` for ${age}`}`,
+        why: need.ground.because ?? from.because ?? null,
+        source: citations.number(from.source ?? need.ground.source, from.place.file),
+      };
     });
-  }
+  const limits: ChecklistLimit[] = together(
+    states,
+    ({ state, why, source }) => `${state}\n${why}\n${source}`,
+    (things, { type, state, why, source }) => ({ type, text: `${things} ${state}`, why, source }),
+  );
   const environment = environmentOf(context.module, action.file, flow);
   for (const { condition, ground } of action.needs) {
     if (condition.type === 'state' || ground.because === undefined) continue;
@@ -81,6 +92,20 @@ function ruleLimits(flow: StepFlow, action: Action, context: ProtocolContext, ci
       why: rule.why ?? null,
       source: citations.number(rule.source, rule.file),
     }));
+}
+
+/** What differs in nothing but the thing is said once, of all of them. */
+function together<T extends { readonly thing: string }, R>(
+  list: readonly T[],
+  key: (one: T) => string,
+  say: (things: string, one: T) => R,
+): R[] {
+  const groups = new Map<string, T[]>();
+  for (const one of list) groups.set(key(one), [...(groups.get(key(one)) ?? []), one]);
+  return [...groups.values()].flatMap((group) => {
+    const [first] = group;
+    return first ? [say([...new Set(group.map(({ thing }) => thing))].join(', '), first)] : [];
+  });
 }
 
 /** "12–50 min"; undefined when it does not matter since when the state has been so. */

@@ -31,13 +31,13 @@ export function problemsJson({ toolVersion, files, problems }: JsonInput): Probl
 /**
  * A problem as data.
  * @param name how a file is named in the output
- * @param replacements what a mend replaces, in the files as they are
+ * @param replacements what a mend replaces, in the files as they are; undefined when that cannot be told
  */
 export function problemJson(
   problem: Problem,
   fileOf: (id: FileId) => TextOfFile | undefined,
   name: (id: FileId) => string,
-  replacements: (mend: Mend) => readonly Replacement[],
+  replacements: (mend: Mend) => readonly Replacement[] | undefined,
 ): OutputProblem {
   const range = (place: Place): OutputRange | null => {
     const file = fileOf(place.file);
@@ -57,7 +57,7 @@ export function problemJson(
     related: problem.related.map(({ place, message }) => ({ file: name(place.file), range: range(place), message })),
     mends: problem.mends.map((mend) => ({
       title: mend.title,
-      edits: replacements(mend).map(({ file, start, end, text }) => ({ file: name(file), start, end, text })),
+      edits: replacements(mend)?.map(({ file, start, end, text }) => ({ file: name(file), start, end, text })) ?? null,
     })),
   };
 }

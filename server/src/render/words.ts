@@ -54,9 +54,9 @@ export function stepWords(module: Module, statement: StepStatement, step: Resolv
   return { text: words.join(' '), with: tools };
 }
 
-/** As the protocol calls it; a place that is not listed has no name there but its own. */
+/** As the protocol calls it. */
 export function thingWords(thing: Thing): string {
-  return thing.statement ? thing.label : plain(thing.name);
+  return plain(thing.name);
 }
 
 export function isInstrument(thing: Thing): boolean {
@@ -66,7 +66,7 @@ export function isInstrument(thing: Thing): boolean {
 /** An instrument by its proper name; one with a name of its own in the protocol keeps it. */
 function toolWords(thing: Thing): string {
   const proper = thing.entry?.label ?? thing.kind.label;
-  return thing.statement?.kind ? `${thing.label} (${proper})` : proper;
+  return thing.statement?.kind ? `${thingWords(thing)} (${proper})` : proper;
 }
 
 /** A written quantity or size for people; one whose unit is not known, as it is written. */

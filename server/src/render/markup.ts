@@ -1,0 +1,38 @@
+import { visible } from './text.ts';
+
+/** Text that is HTML already. Only `html` makes it, so nothing that was not written here is markup. */
+export interface Markup {
+  readonly markup: string;
+}
+
+export type Piece = Markup | string | number | null | undefined | false | readonly Piece[];
+
+/** A template whose values are shown as text, whatever they hold; pieces that are markup stand as they are. */
+export function html(literal: TemplateStringsArray, ...pieces: readonly Piece[]): Markup {
+  let markup = literal[0] ?? '';
+  pieces.forEach((piece, i) => {
+    markup += shown(piece) + (literal[i + 1] ?? '');
+  });
+  return { markup };
+}
+
+function shown(piece: Piece): string {
+  if (piece === null || piece === undefined || piece === false) return '';
+  if (typeof piece === 'string') return escapeHtml(piece);
+  if (typeof piece === 'number') return String(piece);
+  return 'markup' in piece ? piece.markup : piece.map(shown).join('');
+}
+
+function escapeHtml(text: string): string {
+  // Line ends are ordinary spaces on a page; whatever else does not show is made to.
+  return visible(text.replace(/[\r\n\t]+/g, ' ')).replace(/[&<>"'`]/g, (character) => ESCAPES[character] ?? character);
+}
+
+const ESCAPES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+  '`': '&#96;',
+};
