@@ -8,10 +8,8 @@ export interface Diagnostic {
   readonly start: number;
   readonly end: number;
   readonly severity: Severity;
-  /** the rule's name, or the problem's code */
+  /** the rule's name, or the problem's code; names the page about it */
   readonly name: string;
-  /** names the page about it */
-  readonly code: string;
   /** what is so; then, each on a line of its own, why it matters and what that rests on */
   readonly message: string;
   readonly related: readonly (Stretch & { readonly message: string })[];
@@ -24,7 +22,6 @@ export function diagnostics(checked: Checked, id: FileId): readonly Diagnostic[]
     end,
     severity: problem.severity,
     name: problem.rule ?? problem.code,
-    code: problem.code,
     message: messageOf(problem),
     related: problem.related.flatMap(({ place, message }) => {
       const stretch = stretchOf(checked, place);

@@ -10,6 +10,8 @@ import type { FileId } from '../problems/problem.ts';
  */
 export interface Addresses {
   readonly idOf: (uri: string) => FileId;
+  /** the id of a file in a folder, both as `placeOf` tells them */
+  readonly idIn: (root: string, path: string) => FileId;
   /** undefined for an id that was never given an address and is on no disk */
   readonly uriOf: (id: FileId) => string | undefined;
   /** the folder of a file on disk, and its path from there; undefined for what is not on disk */
@@ -59,6 +61,7 @@ export function createAddresses(folders: readonly string[]): Addresses {
 
   return {
     idOf,
+    idIn: (root, path) => `${roots.find((other) => other.path === root)?.mark ?? ''}${written(path)}`,
     placeOf,
     uriOf: (id) => {
       if (id.startsWith('library:')) return libraryUri(id.slice('library:'.length));

@@ -7,7 +7,7 @@ export function capabilities(client: Client): ServerCapabilities {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: [' '] },
+    completionProvider: { triggerCharacters: [' ', '.', '/'] },
     definitionProvider: true,
     documentSymbolProvider: true,
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },

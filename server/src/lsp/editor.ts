@@ -2,6 +2,7 @@ import {
   type CodeAction,
   CodeActionKind,
   DocumentDiagnosticReportKind,
+  type CompletionItem as LspCompletionItem,
   type DocumentSymbol as LspDocumentSymbol,
   MarkupKind,
   type Position,
@@ -11,6 +12,7 @@ import {
 } from 'vscode-languageserver/node';
 import type { Replacement } from '../ide/apply-edit.ts';
 import { codeActions } from '../ide/code-actions.ts';
+import { completion } from '../ide/completion.ts';
 import { definition } from '../ide/definition.ts';
 import { type DocumentSymbol, documentSymbols } from '../ide/document-symbols.ts';
 import { hover } from '../ide/hover.ts';
@@ -18,7 +20,7 @@ import type { FileId } from '../problems/problem.ts';
 import { unlessTakenBack } from './guard.ts';
 import type { Publisher } from './publish.ts';
 import type { Session } from './session.ts';
-import { toRange, toSymbolKind } from './to-lsp.ts';
+import { toCompletionKind, toRange, toSymbolKind } from './to-lsp.ts';
 
 /** Answers the editor's questions, in the editor's terms. */
 export function answerEditor(session: Session, publisher: Publisher): void {
@@ -34,6 +36,23 @@ export function answerEditor(session: Session, publisher: Publisher): void {
             range: toRange(session.linesOf(id), told),
           }
         : null;
+    }),
+  );
+
+  connection.onCompletion(({ textDocument: { uri }, position }, token) =>
+    unlessTakenBack(token, () => {
+      const id = session.idOf(uri);
+      const { typed, items } = completion(workspace, id, offsetAt(session, id, position), () => session.neighbours(id));
+      const range = toRange(session.linesOf(id), typed);
+      return items.map(
+        ({ label, sort, detail }, order): LspCompletionItem => ({
+          label,
+          kind: toCompletionKind(sort),
+          ...(detail === undefined ? {} : { detail }),
+          sortText: String(order).padStart(4, '0'),
+          textEdit: { range, newText: label },
+        }),
+      );
     }),
   );
 

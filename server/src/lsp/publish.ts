@@ -87,7 +87,7 @@ export function createPublisher(
 }
 
 function toDiagnostic(session: Session, id: FileId, diagnostic: Diagnostic): LspDiagnostic {
-  const { name, code, message, related } = diagnostic;
+  const { name, message, related } = diagnostic;
   const result: LspDiagnostic = {
     range: toRange(session.linesOf(id), diagnostic),
     severity: toSeverity(diagnostic.severity),
@@ -96,7 +96,7 @@ function toDiagnostic(session: Session, id: FileId, diagnostic: Diagnostic): Lsp
     message,
   };
   const { problemPage } = session.client;
-  if (problemPage !== undefined) result.codeDescription = { href: problemPage.replaceAll('{code}', code) };
+  if (problemPage !== undefined) result.codeDescription = { href: problemPage.replaceAll('{code}', name) };
   if (session.client.related && related.length > 0)
     result.relatedInformation = related.flatMap((place) => {
       const uri = session.uriOf(place.file);

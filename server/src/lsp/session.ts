@@ -1,7 +1,8 @@
 import type { ClientCapabilities, Connection, TextDocumentContentChangeEvent } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { ENDING } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
-import { readBelow } from '../workspace/disk.ts';
+import { listBelow, readBelow } from '../workspace/disk.ts';
 import { createWorkspace, type Workspace } from '../workspace/workspace.ts';
 import { type Addresses, createAddresses } from './addresses.ts';
 import { linesOf, type OpenDocument } from './documents.ts';
@@ -37,6 +38,8 @@ export interface Session {
   readonly didOpen: (uri: string, version: number, text: string) => void;
   readonly didChange: (uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]) => void;
   readonly didClose: (uri: string) => void;
+  /** the files of the folder that a file is in, which a `use` in it may bring in */
+  readonly neighbours: (id: FileId) => readonly FileId[];
   /** kept files may read differently now */
   readonly refresh: (uris: readonly string[]) => void;
   /** other folders are worked in from now on */
@@ -105,6 +108,10 @@ export function createSession(
       }
     },
     didClose: remove,
+    neighbours: (id) => {
+      const place = addresses.placeOf(id);
+      return place ? listBelow(place.root, ENDING).map((path) => addresses.idIn(place.root, path)) : [];
+    },
     refresh: (uris) => {
       for (const uri of uris) workspace.refresh(addresses.idOf(uri));
     },

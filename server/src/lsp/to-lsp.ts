@@ -1,5 +1,6 @@
-import { DiagnosticSeverity, type Range, SymbolKind } from 'vscode-languageserver/node';
+import { CompletionItemKind, DiagnosticSeverity, type Range, SymbolKind } from 'vscode-languageserver/node';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { ItemSort } from '../ide/completion/items.ts';
 import type { SymbolSort } from '../ide/document-symbols.ts';
 import type { Severity } from '../problems/problem.ts';
 
@@ -62,6 +63,46 @@ export function toSymbolKind(sort: SymbolSort): SymbolKind {
       return SymbolKind.Event;
     case 'contingency':
       return SymbolKind.Interface;
+    default:
+      return sort satisfies never;
+  }
+}
+
+export function toCompletionKind(sort: ItemSort): CompletionItemKind {
+  switch (sort) {
+    case 'keyword':
+    case 'preposition':
+      return CompletionItemKind.Keyword;
+    case 'action':
+      return CompletionItemKind.Function;
+    case 'thing':
+    case 'slot':
+      return CompletionItemKind.Variable;
+    case 'place':
+    case 'entry':
+      return CompletionItemKind.Constant;
+    case 'kind':
+      return CompletionItemKind.Class;
+    case 'unit':
+      return CompletionItemKind.Unit;
+    case 'role':
+      return CompletionItemKind.Reference;
+    case 'source':
+    case 'file':
+      return CompletionItemKind.File;
+    case 'property':
+      return CompletionItemKind.Property;
+    case 'state':
+    case 'value':
+      return CompletionItemKind.EnumMember;
+    case 'finding':
+      return CompletionItemKind.Enum;
+    case 'pause':
+      return CompletionItemKind.Event;
+    case 'rule':
+      return CompletionItemKind.Operator;
+    case 'protocol':
+      return CompletionItemKind.Module;
     default:
       return sort satisfies never;
   }

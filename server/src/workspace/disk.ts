@@ -1,4 +1,14 @@
-import { closeSync, existsSync, fstatSync, openSync, readSync, realpathSync, statSync } from 'node:fs';
+import {
+  closeSync,
+  type Dirent,
+  existsSync,
+  fstatSync,
+  openSync,
+  readdirSync,
+  readSync,
+  realpathSync,
+  statSync,
+} from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { type Content, LARGEST_FILE } from './workspace.ts';
 
@@ -78,5 +88,32 @@ function readAtMost(file: string, most: number): Uint8Array {
     }
   } finally {
     closeSync(descriptor);
+  }
+}
+
+/** More files than this in one folder are not listed. */
+const MOST_LISTED = 2000;
+
+/** The files below a folder whose name has an ending, as paths from it; hidden folders and others' packages are left out. */
+export function listBelow(root: string, ending: string): string[] {
+  const found: string[] = [];
+  const visit = (folder: string, depth: number): void => {
+    for (const entry of entriesOf(join(root, folder))) {
+      if (found.length >= MOST_LISTED) return;
+      const path = folder === '' ? entry.name : `${folder}/${entry.name}`;
+      if (entry.isFile() && entry.name.endsWith(ending)) found.push(path);
+      else if (entry.isDirectory() && depth < 12 && !entry.name.startsWith('.') && entry.name !== 'node_modules')
+        visit(path, depth + 1);
+    }
+  };
+  visit('', 0);
+  return found.sort();
+}
+
+function entriesOf(folder: string): Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true });
+  } catch {
+    return [];
   }
 }
