@@ -143,11 +143,15 @@ function visit(part: ChecklistVisit, nth: number): Markup {
   const id = `visit-${nth}`;
   return html`<section class="visit" aria-labelledby="${id}">
 <header><h2 id="${id}"><span class="nth">${nth}</span> ${part.label}</h2>${part.time && html`<span class="time">stated times add up to ${part.time}</span>`}</header>
-<div class="row cols" aria-hidden="true"><span></span><span></span><span></span><span>with</span><span>who</span><span class="takes">time</span></div>
+${hasColumns(part) && html`<div class="row cols" aria-hidden="true"><span></span><span></span><span></span><span>with</span><span>who</span><span class="takes">time</span></div>`}
 ${itemsHtml(part.steps, true)}
 ${dueBox('Before the visit ends', part.due, 'due')}
 ${dueBox('Left for a later visit', part.carried, 'due later')}
 </section>`;
+}
+
+function hasColumns(part: ChecklistVisit): boolean {
+  return part.steps.some((item) => 'who' in item && item.type !== 'pause' && item.who.length > 0);
 }
 
 function dueBox(title: string, due: readonly ChecklistDue[], className: string): Piece {

@@ -71,7 +71,7 @@ body.sheet {
 
 .sheet .visit { margin-top: 2.6rem; }
 .sheet .visit > header { display: flex; flex-wrap: wrap; gap: 0 1rem; align-items: baseline; border-bottom: .2rem solid var(--ink); padding-bottom: .3rem; }
-.sheet .visit h2 { font-size: 1.5rem; flex: 1; }
+.sheet .visit h2 { font-size: 1.5rem; flex: 1 1 16rem; }
 .sheet .visit h2 .nth { color: var(--accent); font-weight: 400; }
 .sheet .visit .time { color: var(--soft); }
 .sheet .interval { display: flex; align-items: center; gap: 1rem; margin-top: 2.2rem; color: var(--ink); }
@@ -146,7 +146,7 @@ body.sheet {
   .sheet .row, .sheet .row.wide { grid-template-columns: 1em auto minmax(0, 1fr); }
   .sheet .row.bare, .sheet .row.bare.wide { grid-template-columns: 1em minmax(0, 1fr); }
   .sheet .row > .tools, .sheet .row > .who, .sheet .row > .takes { grid-column: -2; text-align: left; }
-  .sheet .row > :empty, .sheet .cols { display: none; }
+  .sheet .row > span:empty, .sheet .cols { display: none; }
   .sheet .more, .sheet .nested { margin-left: 1.2em; }
 }
 
