@@ -1,4 +1,5 @@
 // Every file of the suite; each declares its tests when it is read.
 import './language.ts';
 import './problems.ts';
+import './names.ts';
 import './checklist.ts';
