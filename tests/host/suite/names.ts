@@ -16,6 +16,18 @@ suite('names', () => {
     match(words, /Granules/);
   });
 
+  test('are offered where they fit', async () => {
+    const editor = await openSmall();
+    const { document } = editor;
+    const start = at(document, 'wet grain').translate(0, 'wet '.length);
+    const labels = await until('offers', async () => {
+      const list = await ask<vscode.CompletionList>('vscode.executeCompletionItemProvider', document, start);
+      const found = list.items.map(({ label }) => (typeof label === 'string' ? label : label.label));
+      return found.includes('grain') ? found : undefined;
+    });
+    ok(!labels.includes('surgeon'), `a person does not fit where a material does: ${labels.join(', ')}`);
+  });
+
   test('lead to where they are declared in the same file', async () => {
     const { document } = await openSmall();
     const [place] = await definitions(document, 'granules\n');

@@ -1,4 +1,4 @@
-import { deepEqual, equal, ok } from 'node:assert/strict';
+import { deepEqual, equal, match, ok } from 'node:assert/strict';
 import { suite, test } from 'mocha';
 import * as vscode from 'vscode';
 import { at, openSmall, problemAt, problemsAt, until } from './editor.ts';
@@ -24,6 +24,16 @@ suite('problems', () => {
     const start = at(document, 'wett grain');
     await editor.edit((edit) => edit.delete(new vscode.Range(start.translate(0, 3), start.translate(0, 4))));
     await until('the problem to go', () => (problemsAt(document, 'wett').length === 0 ? true : undefined));
+  });
+
+  test('link to a page that says what they mean', async () => {
+    const { document } = await openSmall(misspelt);
+    const { code } = await problemAt(document, 'wett');
+    ok(typeof code === 'object', 'the problem has no link');
+    const page = await vscode.workspace.openTextDocument(code.target);
+    equal(page.uri.scheme, 'curette-problem');
+    match(page.getText(), /^# /);
+    ok(page.getText().includes(String(code.value)));
   });
 
   test('are mended by their quick fix', async () => {

@@ -1,0 +1,28 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import * as z from 'zod';
+import { extension } from './run.ts';
+
+const icon = z.object({ light: z.string(), dark: z.string() });
+const manifest = z
+  .object({
+    main: z.string(),
+    icon: z.string(),
+    contributes: z.object({
+      languages: z.array(z.object({ configuration: z.string(), icon })),
+      grammars: z.array(z.object({ path: z.string() })),
+    }),
+  })
+  .parse(JSON.parse(readFileSync(join(extension, 'package.json'), 'utf8')));
+
+const named = [
+  manifest.main,
+  manifest.icon,
+  ...manifest.contributes.languages.flatMap(({ configuration, icon: { light, dark } }) => [configuration, light, dark]),
+  ...manifest.contributes.grammars.map(({ path }) => path),
+];
+
+test.each(named)('%s, which the manifest names, is in the built extension', (path) => {
+  expect(existsSync(join(extension, path))).toBe(true);
+});
