@@ -2,6 +2,12 @@ export { type Analysis, createAnalysis, type FileFacts } from './analysis/analys
 export { offsetsOf } from './analysis/locate.ts';
 export type { Snapshot, SourceFile } from './analysis/snapshot.ts';
 export { replacementsOf } from './ide/apply-edit.ts';
+export { codeActions } from './ide/code-actions.ts';
+export { completion } from './ide/completion.ts';
+export { definition } from './ide/definition.ts';
+export { diagnostics } from './ide/diagnostics.ts';
+export { type DocumentSymbol, documentSymbols } from './ide/document-symbols.ts';
+export { hover } from './ide/hover.ts';
 export { allPages, problemPage, rulePage } from './problems/explain.ts';
 export { problemKinds } from './problems/index.generated.ts';
 export type { AnyProblemKind, Edit, FileId, Mend, Place, Problem, Severity } from './problems/problem.ts';

@@ -63,7 +63,9 @@ export function stateHover(checked: Checked, kind: Kind, track: Track, state: st
       .filter((age) => age.state === state)
       .map(({ atMost, then, ground }) => {
         const { file, statement } = ground.place;
-        const limit = plainly(spoken(writtenAt(checked, file, statement, atMost)));
+        const written = spoken(writtenAt(checked, file, statement, atMost));
+        // `soak.longest` is the longest soak.
+        const limit = plainly(written.replace(/^([\p{L}\d ]+)\.(longest|shortest)$/u, 'the $2 $1'));
         return `Lasts at most ${limit}${then === undefined ? '' : `, then ${plainly(spoken(then))}`}.${groundWords(checked, ground)}`;
       }),
     kind.duties.some((duty) => duty.states.includes(state)) ? dutyLines(checked, kind) : '',
