@@ -1,6 +1,7 @@
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, relative, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
 import { root } from '../scripts/setup.mjs';
 import { problemsAreListed, runCommand, textIsDrawn, webviewFrame } from './page.ts';
 import { extension, requireBuild } from './run.ts';
@@ -9,11 +10,13 @@ import { startEditor } from './serve.ts';
 /**
  * Takes two pictures of the live editor per file: `NAME-problems.png`, the text with its problems, and
  * `NAME-checklist.png`, with the live checklist beside it.
- * Arguments: files of `examples/`; none: the first draft. `CURETTE_SHOTS` names another folder than `out/screenshots`.
+ * Arguments: files of `examples/`; none: the first draft. `--at WORDS`: the problem to go to is the first one listed with
+ * these words, such as its code. `CURETTE_SHOTS` names another folder than `out/screenshots`.
  */
 const examples = join(root, 'examples');
 const drafts = join(examples, 'drafts');
-const named = process.argv.slice(2).map((name) => resolve(name));
+const { positionals, values } = parseArgs({ allowPositionals: true, options: { at: { type: 'string', default: '' } } });
+const named = positionals.map((name) => resolve(name));
 const files = named.length > 0 ? named : firstDraft();
 const shots = resolve(process.env.CURETTE_SHOTS ?? join(root, 'out/screenshots'));
 
@@ -41,8 +44,12 @@ try {
     await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
     await runCommand(page, 'Problems: Focus on Problems View');
     if (await problemsAreListed(page)) {
-      // Brings the first problem's line into view.
-      await page.locator('.markers-panel .marker-icon').first().click();
+      // Brings its line into view.
+      const problem = page.locator('.markers-panel .monaco-list-row', {
+        hasText: values.at,
+        has: page.locator('.marker-icon'),
+      });
+      await problem.first().locator('.marker-icon').click();
     } else process.stdout.write(`No problems are listed for ${file}.\n`);
     await shot('problems');
     await runCommand(page, 'Curette: Show Live Checklist');
