@@ -93,9 +93,12 @@ function underlined(
   width: number,
   paint: TextStyle['paint'],
 ): string[] {
-  const line = lineOf(file, position.line);
-  const from = position.column - 1;
-  const to = position.endLine === position.line ? position.endColumn - 1 : line.length;
+  const whole = lineOf(file, position.line);
+  // Only the neighbourhood of the words is looked at: a line may be megabytes long.
+  const cut = Math.max(0, position.column - 1 - LONGEST_SHOWN);
+  const line = whole.slice(cut, position.column - 1 + LONGEST_SHOWN);
+  const from = position.column - 1 - cut;
+  const to = position.endLine === position.line ? position.endColumn - 1 - cut : line.length;
   const room = width - gutter - 3;
   const shown = crop(cellsOf(line), from, to, room);
   const marks = '^'.repeat(Math.max(1, shown.length));
@@ -127,7 +130,7 @@ interface Cell {
 
 const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
-/** More of a line than this is never shown; a file may be one line of megabytes. UTF-16 units. */
+/** More of a line, before the words or after their beginning, is never shown. UTF-16 units. */
 const LONGEST_SHOWN = 400;
 
 function cellsOf(line: string): { readonly cells: readonly Cell[]; readonly line: string } {
@@ -237,8 +240,12 @@ function told(word: string, text: string, width: number, paint: TextStyle['paint
   );
 }
 
+/** A message that quotes a text without end is cut here. UTF-16 units. */
+const LONGEST_TOLD = 4000;
+
 function wrap(text: string, width: number): string[] {
-  return wrapAnsi(visible(text), Math.max(width, 10), { trim: true, hard: true }).split('\n');
+  const told = text.length > LONGEST_TOLD ? `${text.slice(0, LONGEST_TOLD)}…` : text;
+  return wrapAnsi(visible(told), Math.max(width, 10), { trim: true, hard: true }).split('\n');
 }
 
 /** How a file is named when nothing else is said. */
