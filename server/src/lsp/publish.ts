@@ -26,15 +26,18 @@ export function createPublisher(
   let changes = 0;
   let scheduled = false;
 
-  // No timer: told at once, unless a further change is waiting to be read already.
+  // No timer: told at once, unless a further change has come and waits for its turn, which is the next one.
   const settle = (seen: number, turns: number): void => {
     if (changes !== seen && turns < MOST_DRAWN_TOGETHER) {
-      const now = changes;
-      setImmediate(() => settle(now, turns + 1));
+      afterNextTurn(turns + 1);
       return;
     }
     scheduled = false;
     publishAll();
+  };
+  const afterNextTurn = (turns: number): void => {
+    const seen = changes;
+    setImmediate(() => settle(seen, turns));
   };
 
   const publishAll = () => {
@@ -72,8 +75,7 @@ export function createPublisher(
       changes += 1;
       if (scheduled) return;
       scheduled = true;
-      const seen = changes;
-      setImmediate(() => settle(seen, 0));
+      setImmediate(() => afterNextTurn(0));
     },
     closed: (uri) => {
       last.delete(uri);

@@ -100,9 +100,14 @@ export function createSession(
       if (!document || document.id.startsWith('library:')) return;
       const { id, lines } = document;
       for (const change of changes) {
-        const whole = !('range' in change);
-        const start = whole ? 0 : lines.offsetAt(change.range.start);
-        const end = whole ? lines.getText().length : Math.max(start, lines.offsetAt(change.range.end));
+        const [from, to] =
+          'range' in change
+            ? [lines.offsetAt(change.range.start), lines.offsetAt(change.range.end)]
+            : [0, lines.getText().length];
+        const start = Math.min(from, to);
+        const end = Math.max(from, to);
+        // What is no change is refused before it is taken into either text.
+        if (typeof change.text !== 'string') throw new Error(`a change of ${uri} has no text`);
         workspace.change(id, [{ start, end, text: change.text }]);
         TextDocument.update(lines, [change], version);
       }
