@@ -61,7 +61,7 @@ const opening = (uses: readonly string[]): readonly string[] => [
   '  visit surgery "Extraction" {',
   '    pause sign_in',
   '    inject numbing 1.7 mL at site by surgeon',
-  '    wait 5..10 min "The injection takes"',
+  '    wait 5..10 min because "The injection takes"',
   '    test site with periodontal_probe',
   '    pause time_out',
   '    extract site with extraction_forceps',

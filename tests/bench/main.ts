@@ -2,8 +2,14 @@
 import { parseArgs } from 'node:util';
 import { machine } from './figures.ts';
 import { keystrokes } from './keystroke.ts';
+import { measureParse, parseOnce, parsing } from './parse.ts';
 import { installPeers } from './peers.ts';
 import { latencies } from './stdio.ts';
+
+if (process.argv[2] === parseOnce) {
+  measureParse(Number(process.argv[3]));
+  process.exit();
+}
 
 const SECTIONS = ['parse', 'keystroke', 'stdio'] as const;
 
@@ -24,6 +30,7 @@ const wanted = (section: (typeof SECTIONS)[number]): boolean => only === undefin
 const { quick } = values;
 const peers = values['no-peers'] || only === 'keystroke' ? undefined : installPeers();
 
+if (wanted('parse')) show('Text → typed tree', parsing({ quick, peers }));
 if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick }));
 if (wanted('stdio')) show('Edit → diagnostics over standard input and output', await latencies({ quick, peers }));
 process.stdout.write(`\n${machine()}\n`);
