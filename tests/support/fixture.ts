@@ -47,6 +47,7 @@ import {
   type Place,
   type Problem,
   replacementsOf,
+  type Severity,
   type Snapshot,
   type SourceFile,
   type Workspace,
@@ -78,6 +79,7 @@ export interface Mark {
   readonly to: number;
   /** of the problem or of the rule that it tells of */
   readonly name: string;
+  readonly severity: Severity | undefined;
   /** what the message has to contain */
   readonly words: string | undefined;
 }
@@ -151,7 +153,7 @@ export function withMarks(fixture: string, words: boolean): string {
   const found = asFound(bare, problemsOf(bare));
   return written(
     bare,
-    found.map((mark) => (words ? mark : { ...mark, words: undefined })),
+    found.map((mark) => (words ? mark : { ...mark, severity: undefined, words: undefined })),
   );
 }
 
@@ -259,11 +261,13 @@ interface Draft extends Omit<FixtureFile, 'text'> {
 }
 
 function readMark(line: string, above: string, number: number): Mark | undefined {
-  const match = /^( *\/\/ *)(<?\^+|<|\||@(\d+)\.\.(\d+)) ([a-z]\w*)(?:: (.+))?$/.exec(line);
+  const match = /^( *\/\/ *)(<?\^+|<|\||@(\d+)\.\.(\d+)) ([a-z]\w*)(?: \((error|warning|advice)\))?(?:: (.+))?$/.exec(
+    line,
+  );
   if (!match) return undefined;
-  const [, lead = '', sign = '', from, to, name = '', words] = match;
+  const [, lead = '', sign = '', from, to, name = '', severity, words] = match;
   const at = lead.length;
-  const base = { line: number, name, words };
+  const base = { line: number, name, severity: severity as Mark['severity'], words };
   if (number < 0) return { ...base, from: 0, to: 0 };
   if (from !== undefined && to !== undefined) return { ...base, from: Number(from), to: Number(to) };
   if (sign === '|') return { ...base, from: at, to: at };
@@ -344,6 +348,7 @@ function asFound(fixture: Fixture, found: readonly Shown[]): readonly PlacedMark
         mark.from === shown.from &&
         mark.to === shown.to &&
         (mark.name === shown.problem.code || mark.name === shown.problem.rule) &&
+        (mark.severity === undefined || mark.severity === shown.problem.severity) &&
         fits(mark)
       ) {
         open.delete(mark);
@@ -356,7 +361,8 @@ function asFound(fixture: Fixture, found: readonly Shown[]): readonly PlacedMark
     const mark =
       take(shown, ({ words }) => words !== undefined && problem.message.includes(words)) ??
       take(shown, ({ words }) => words === undefined);
-    return mark ?? { file, line, from, to, name: problem.rule ?? problem.code, words: problem.message };
+    const { severity, message } = problem;
+    return mark ?? { file, line, from, to, name: problem.rule ?? problem.code, severity, words: message };
   });
 }
 
@@ -401,8 +407,8 @@ function markLine(mark: Mark, above: string): string {
   return `// @${from}..${to} ${text}`;
 }
 
-function markText({ name, words }: Mark): string {
-  return words === undefined ? name : `${name}: ${words}`;
+function markText({ name, severity, words }: Mark): string {
+  return `${name}${severity === undefined ? '' : ` (${severity})`}${words === undefined ? '' : `: ${words}`}`;
 }
 
 function order(a: Problem, b: Problem): number {

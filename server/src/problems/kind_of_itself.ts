@@ -14,6 +14,7 @@ export const kindOfItself = problemKind<Data>({
 Look at what each of them is in truth: the narrower one (\`membrane\`) is a kind of the wider one (\`sheet\`), never the other way round as well.`,
   triggers: `
 kind sheet "sheet" is membrane
+//                    ^^^^^^^^ kind_of_itself
 kind membrane "membrane" is sheet
 //                          ^^^^^ kind_of_itself
 `,

@@ -34,7 +34,7 @@ use pauses
   words: ({ path, itself }) => ({
     message: itself
       ? `This file uses itself ("${path}").`
-      : `"${path}" leads back to this file: the two use each other.`,
+      : `"${path}" leads back to this file: neither can be read without the other.`,
     label: itself ? 'this very file' : 'leads back here',
   }),
 });

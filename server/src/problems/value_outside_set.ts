@@ -9,11 +9,11 @@ interface Data {
   readonly place: Place;
 }
 
-/** What the lists of a patient are lists of. */
-const ASKED: Readonly<Record<string, string>> = {
-  has: 'condition on the list',
-  takes: 'medicine on the list',
-  'allergic to': 'allergy on the list',
+/** What the closed lists of a kind are lists of. */
+const LISTS: Readonly<Record<string, string>> = {
+  has: 'conditions',
+  takes: 'medicines',
+  'allergic to': 'allergies',
 };
 
 export const valueOutsideSet = problemKind<Data>({
@@ -61,11 +61,14 @@ protocol extraction "Extraction" {
     // A wrong number is not a misspelt one: offering its neighbours would invite the wrong tooth or size.
     const numbers = allowed.length > 0 && allowed.every((other) => /^\d+$/.test(other));
     const { sentence, mends } = numbers ? { sentence: '', mends: [] } : meant(value, allowed, place);
+    const list = LISTS[property];
     const all = numbers ? numberRuns(allowed) : allowed.length <= 12 ? allowed.map(plain) : [];
     return {
-      message: `"${plain(value)}" is no ${ASKED[property] ?? plain(property)} of ${article(of)}.${sentence}${
-        sentence === '' && all.length > 0 ? ` It is one of ${listWords(all)}.` : ''
-      }`,
+      message: `${
+        list === undefined
+          ? `The ${plain(property)} of ${article(of)} cannot be "${plain(value)}".`
+          : `"${plain(value)}" is not on the list of ${list} of ${article(of)}.`
+      }${sentence === '' && all.length > 0 ? ` It can be ${listWords(all)}.` : sentence}`,
       label: 'not one of the values',
       mends,
     };

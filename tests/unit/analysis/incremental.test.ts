@@ -104,6 +104,40 @@ test('an edit taken back brings back the problems that were', () => {
   expect(ids.map((id) => told(workspace, id))).toEqual(before);
 });
 
+test('a place that is named no longer owes nothing', () => {
+  const text = `kind gate is place {
+  states   shut -> open -> shut
+  must end shut by end of visit source common_practice
+}
+gate mouth
+action prop (gate g) { makes g open }
+protocol p {
+  visit v {
+    prop mouth
+    note "Look"
+  }
+}
+`;
+  const line = '    prop mouth\n';
+  const workspace = workspaceWith(new Map());
+  workspace.open('a.curette', text);
+  expect(told(workspace, 'a.curette').join('\n')).toContain('left_undone');
+  const start = text.indexOf(line);
+  workspace.change('a.curette', [{ start, end: start + line.length, text: '' }]);
+  expect(told(workspace, 'a.curette').join('\n')).not.toContain('left_undone');
+});
+
+test('the order in which files are asked for changes no answer', () => {
+  const ring = new Map([
+    ['a.curette', 'use b\nkind ka is kb\nkb one "One"\nunit pinch is 2 dabs\n'],
+    ['b.curette', 'use a\nkind kb is kc\nkind kc is ka\nka two "Two"\nunit dab, dabs is 2 pinch\n'],
+  ]);
+  const [there, back] = [workspaceWith(ring), workspaceWith(ring)];
+  const forward = ['a.curette', 'b.curette'].map((id) => told(there, id));
+  const backward = ['b.curette', 'a.curette'].map((id) => told(back, id));
+  expect(forward).toEqual(backward.reverse());
+});
+
 /** A protocol whose first visit does everything many times over: long enough to be taken up again in its middle. */
 function longer(text: string, times: number): string {
   const [head = '', rest = ''] = text.split(/(?<=\n {2}visit .*\n)/, 2);

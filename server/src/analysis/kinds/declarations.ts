@@ -18,6 +18,7 @@ import {
 import { type Module, visibleNames } from '../names/module.ts';
 import { sourceNamed } from '../names/resolve.ts';
 import { resolveRule } from '../rules/rule.ts';
+import { CORE } from '../use-path.ts';
 import { resolveEntry } from './entry.ts';
 import { resolveKind } from './kind.ts';
 import { readQuantity } from './quantity.ts';
@@ -78,14 +79,16 @@ export function createDeclarations(self: () => Module): Declarations {
   let units: Map<string, Unit> | undefined;
   const ownUnits = () => {
     if (units) return units;
-    // Set before it is filled: a unit's own value is read without the units being declared here.
     units = new Map();
+    // A unit's own value is stated in units that every file knows, so that no two can be worth each other.
+    const everywhere = self().id === CORE ? undefined : self().module(CORE)?.declarations.units();
+    const reader: Module = { ...self(), units: () => everywhere ?? new Map() };
     for (const statement of new Set(self().scope.units.values())) {
       const [one, ...more] = statement.names.map((name) => name.text);
       if (one === undefined) continue;
       const value: Quantity | 'count' | undefined = statement.count
         ? 'count'
-        : statement.value && readQuantity(self(), statement, statement.value, report);
+        : statement.value && readQuantity(reader, statement, statement.value, report);
       if (value === undefined) continue;
       const unit = declareUnit([one, ...more], value);
       if (typeof unit === 'string')

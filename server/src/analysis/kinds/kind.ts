@@ -146,17 +146,34 @@ function reportUnknownKind(module: Module, statement: Statement, name: Name, rep
 }
 
 function parentOf(module: Module, statement: KindStatement, parent: Name, report: Report): Kind | undefined {
-  const kind = kindNamed(module, parent.text);
-  if (kind) return kind;
-  if (lookUp(module, 'kinds', parent.text))
-    report(
-      problemAt(kindOfItself, placeOf(module.id, statement, parent), {
-        name: statement.name?.text ?? '',
-        parent: parent.text,
-      }),
-    );
-  else reportUnknownKind(module, statement, parent, report);
+  if (!leadsBack(module, statement)) {
+    const kind = kindNamed(module, parent.text);
+    if (!kind) reportUnknownKind(module, statement, parent, report);
+    return kind;
+  }
+  report(
+    problemAt(kindOfItself, placeOf(module.id, statement, parent), {
+      name: statement.name?.text ?? '',
+      parent: parent.text,
+    }),
+  );
   return undefined;
+}
+
+/** Whether a kind is its own ancestor: told of each kind of the ring alike, whichever is asked for first. */
+function leadsBack(module: Module, start: KindStatement): boolean {
+  const seen = new Set<KindStatement>();
+  let here: Module | undefined = module;
+  let statement: KindStatement = start;
+  while (here && statement.parent && !seen.has(statement)) {
+    seen.add(statement);
+    const found = lookUp(here, 'kinds', statement.parent.text);
+    if (!found) return false;
+    if (found.statement === start) return true;
+    here = here.module(found.scope.id);
+    statement = found.statement;
+  }
+  return false;
 }
 
 function checkedType(

@@ -94,7 +94,7 @@ export function readQuantity(
     case 'mixed':
       report(
         problemAt(wrongMeasure, at(node), {
-          what: 'range',
+          what: 'end of the range',
           wanted: reading.wanted,
           found: reading.found,
           calendar: false,
@@ -107,9 +107,21 @@ export function readQuantity(
   return undefined;
 }
 
-/** The sides of a written size; undefined when one of them could not be read. */
+/** The sides of a written size, each a length; undefined when one of them could not be read. */
 export function readSize(module: Module, statement: Statement, node: SizeNode, report: Report): Size | undefined {
-  const sides = node.sides.map((side) => readQuantity(module, statement, side, report));
+  const sides = node.sides.map((side) => {
+    const quantity = readQuantity(module, statement, side, report);
+    if (!quantity || quantity.dimension === dimension('length')) return quantity;
+    report(
+      problemAt(wrongMeasure, placeOf(module.id, statement, side), {
+        what: 'side',
+        wanted: 'length',
+        found: quantity,
+        calendar: false,
+      }),
+    );
+    return undefined;
+  });
   const known = sides.filter((side) => side !== undefined);
   return known.length === sides.length ? known : undefined;
 }

@@ -225,6 +225,8 @@ function checkDuties(following: Following, states: States, ending: Ending, due: 
       const track = first === undefined ? undefined : trackWith(thing, first);
       if (!track) continue;
       const index = trackIndex(thing, track, following.monitors.length);
+      // A place that is only named owes nothing until something is done to it.
+      if (!thing.statement && states[index] === undefined) continue;
       const possibilities = states[index] ?? initialOf(following, index);
       const bad = possibilities.filter(
         (one) => !one.told && one.state !== ANY_STATE && !duty.states.includes(one.state),

@@ -16,7 +16,7 @@ import { notStated, readDuration, readQuantity, readSize } from '../kinds/quanti
 import { descendsFrom, fitsKind, kindDistance } from '../kinds/subkind.ts';
 import { type Action, type Duration, type Procedure, placeOf, type SlotModel } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
-import { actionsNamed } from '../names/resolve.ts';
+import { actionsNamed, entryNamed } from '../names/resolve.ts';
 import { followPath, type NameScope } from './name-scope.ts';
 import type { Thing } from './things.ts';
 
@@ -161,8 +161,8 @@ function checkListed(
 
 function placeNames(scope: NameScope): string[] {
   return [...visibleNames(scope.module, 'entries')].filter((name) => {
-    const thing = scope.anyThing(name);
-    return thing !== undefined && descendsFrom(thing.kind, 'place');
+    const entry = entryNamed(scope.module, name);
+    return entry !== undefined && descendsFrom(entry.kind, 'place');
   });
 }
 

@@ -4,6 +4,7 @@ import { contraindicationOpen } from '../../problems/contraindication_open.ts';
 import { duplicateName } from '../../problems/duplicate_name.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { valueOutsideSet } from '../../problems/value_outside_set.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { checkRole } from '../actions/action.ts';
 import { checkSource } from '../kinds/declarations.ts';
@@ -318,11 +319,11 @@ function checkRelationNames(
       if (!known.has(expr.value.text)) {
         const place = placeOf(module.id, item, expr.value);
         report(
-          problemAt(unknownName, place, {
-            name: expr.value.text,
-            wanted: `value for "${expr.relation}"`,
-            candidates: [...known],
-            library: undefined,
+          problemAt(valueOutsideSet, place, {
+            property: expr.relation,
+            of: thing.kind.label,
+            value: expr.value.text,
+            allowed: [...known],
             place,
           }),
         );

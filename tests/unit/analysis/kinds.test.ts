@@ -1,0 +1,283 @@
+/** Kinds of things: what they have from their ancestors, their states, what fits where. */
+import { test } from 'vitest';
+import { check } from '../../support/fixture.ts';
+
+test('a kind has what its parents have: properties, states, duties', () => {
+  check(`
+// quiet: missing_head
+kind sheet "sheet" is material {
+  thickness : length
+  states    folded -> flat
+  must end  folded by end of visit source common_practice
+}
+kind cover "cover" is sheet {
+  colour : text
+}
+cover blue "Blue" {
+  thickness 1 mm
+  colour    "blue"
+}
+action flatten (sheet s) {
+  makes s flat
+}
+protocol p "P" {
+  materials { blue }
+  visit v "V" {
+    flatten blue
+    //      ^^^^ left_undone
+  }
+}
+`);
+});
+
+test('a kind further down is fit where its ancestor is asked for, and not the other way round', () => {
+  check(`
+// quiet: missing_head
+kind sheet "sheet" is material
+kind cover "cover" is sheet
+action lay (sheet s)
+action fold (cover c)
+protocol p "P" {
+  materials { a : cover, b : sheet }
+  visit v "V" {
+    lay a
+    fold b
+    //   ^ wrong_kind
+  }
+}
+`);
+});
+
+test('a kind may serve as another, and so do its heirs', () => {
+  check(`
+// quiet: missing_head
+kind surface "surface" is place
+kind graft "graft" is material {
+  serves as surface
+}
+kind chip "bone chip" is graft
+kind putty "putty" is material
+action lay (material m) on (surface s)
+protocol p "P" {
+  materials { cover : putty, chips : chip }
+  visit v "V" {
+    lay cover on chips
+    lay chips on cover
+    //           ^^^^^ wrong_kind
+  }
+}
+`);
+});
+
+test('an own state joins a track of the parent when a move leads to it, and begins one of its own when none does', () => {
+  check(`
+// quiet: missing_head
+kind site "site" is place {
+  states clean -> soiled -> clean
+}
+kind socket "socket" is site {
+  states soiled -> filled
+  states dry -> wet
+}
+action soil (site s) { makes s soiled }
+action fill (socket s) {
+  needs s soiled
+  makes s filled
+}
+action wet (socket s) { makes s wet }
+protocol p "P" {
+  given { a : socket, b : socket }
+  visit v "V" {
+    wet a
+    soil a
+    wet a
+    fill a
+    fill b
+    //   ^ wrong_state
+  }
+}
+`);
+});
+
+test('a state that may follow any other may come at any time', () => {
+  check(`
+// quiet: missing_head
+kind vial "vial" is material {
+  states closed -> open -> empty, any -> discarded
+}
+action open (vial v) { makes v open }
+action discard (vial v) { makes v discarded }
+protocol p "P" {
+  materials { a : vial, b : vial }
+  visit v "V" {
+    discard a
+    open b
+    discard b
+    open b
+    //   ^ impossible_move
+  }
+}
+`);
+});
+
+test('a property of the parent cannot be filled in with another sort of value', () => {
+  check(`
+kind sheet "sheet" is material {
+  thickness : length
+}
+kind cover "cover" is sheet
+cover blue "Blue" {
+  thickness 5 min
+  //        ^^^^^ wrong_measure
+}
+cover red "Red" {
+  thickness "thin"
+  //        ^^^^^^ wrong_value
+}
+`);
+});
+
+test('a property declared twice in one kind is told', () => {
+  check(`
+kind sheet "sheet" is material {
+  thickness : length
+  thickness : text
+// <^^^^^^^ duplicate_name
+}
+`);
+});
+
+test('a property that names another kind takes a thing of it', () => {
+  check(`
+// quiet: missing_head
+kind tooth "tooth" is place
+kind socket "socket" is place {
+  tooth : tooth
+}
+protocol p "P" {
+  given {
+    upper : tooth
+    a : socket { tooth upper }
+    b : socket { tooth patient }
+    //                 ^^^^^^^ wrong_kind
+    c : socket { tooth nobody }
+    //                 ^^^^^^ unknown_name
+    patient : patient
+  }
+  visit v "V" {
+    note "Look"
+  }
+}
+`);
+});
+
+test('a closed set takes its members and nothing else, numbers and runs of numbers included', () => {
+  check(`
+kind tooth "tooth" is place {
+  number : one of 11..18, 21..28
+  sides  : any of mesial, distal
+}
+tooth premolar "Premolar" {
+  number 14
+  sides  mesial, distal
+}
+tooth nothing "Nothing" {
+  number 19
+  //     ^^ value_outside_set
+  sides  mesial, lingual
+  //             ^^^^^^^ value_outside_set
+}
+`);
+});
+
+test('a state, an age limit or a duty about a state that is not there is told', () => {
+  check(`
+kind graft "graft" is material {
+  states   dry -> wetted
+  soaked   lasts at most 10 min source common_practice
+// <^^^^ unknown_state
+  must end weted by end of visit source common_practice
+  //       ^^^^^ unknown_state
+}
+`);
+});
+
+test('what follows when a state is over is a state of the kind', () => {
+  check(`
+kind graft "graft" is material {
+  states dry -> wetted
+  wetted lasts at most 10 min, then dried_out source common_practice
+}
+action use (graft g) {
+  needs g dried_out
+}
+`);
+});
+
+test('an entry is of a kind, of a narrower one, but not of another', () => {
+  check(`
+kind sheet "sheet" is material
+kind cover "cover" is sheet
+sheet one "One"
+sheet two "Two" is cover
+cover three "Three" is sheet
+//                     ^^^^^ wrong_kind
+`);
+});
+
+test('a kind that is its own grandchild is told, and what hangs on it is still read', () => {
+  check(`
+kind a "a" is b
+//            ^ kind_of_itself
+kind b "b" is c
+//            ^ kind_of_itself
+kind c "c" is a
+//            ^ kind_of_itself
+a thing "Thing" {
+  size 4 mm
+// <^^ unknown_property
+}
+`);
+});
+
+test('lists that a kind closes are of its heirs too', () => {
+  check(`
+// quiet: missing_head
+kind person "person" is patient {
+  has night_blindness
+}
+protocol p "P" {
+  given { someone : person }
+  exclude when someone has diabetes
+  exclude when someone has night_blindness
+  exclude when someone has day_blindness
+  //                       ^^^^^^^^^^^^^ value_outside_set
+  visit v "V" {
+    note "Look"
+  }
+}
+`);
+});
+
+test('what is contraindicated for a kind is so for its heirs and its entries', () => {
+  check(`
+// quiet: missing_head
+kind glue "glue" is material {
+  contraindicated when patient allergic to latex because "It has some" source common_practice
+}
+kind strong_glue "strong glue" is glue
+strong_glue tube "Tube" {
+  contraindicated when patient has diabetes because "Slow healing" source common_practice
+}
+action apply (glue g)
+protocol p "P" {
+  given { patient : patient }
+  caution when patient has diabetes
+  materials { tube }
+  //          ^^^^ contraindication_open
+  visit v "V" {
+    apply tube
+  }
+}
+`);
+});
