@@ -64,8 +64,8 @@ export function checkProtocol(
 
   const visitStatements = (statement.body?.items ?? []).flatMap((item) => (item.type === 'visit' ? [item] : []));
   const visits: VisitFacts[] = [];
-  const flow = flowsById(() => visits);
-  const branch = branchesById(() => visits);
+  const flow = flowsById(visits);
+  const branch = branchesById(visits);
   let states: States = initialStates();
   visitStatements.forEach((visit, number) => {
     const old = previous?.visits.find((other) => other.statement.id === visit.id);
@@ -83,7 +83,7 @@ export function checkProtocol(
       if (number === visitStatements.length - 1) endOf(noting, left, { type: 'protocol', after });
     }
     const chunks = kept?.items === items ? kept.chunks : chunksOf(items, kept?.chunks ?? []);
-    visits.push({ statement: visit, items, chunks, followed, ending, clock: once(() => clockOf(chunks)) });
+    visits.push({ statement: visit, items, chunks, followed, ending, clock: clockWhenAsked(chunks) });
     // A visit that every path leaves early: the next one begins from where it stood at its beginning.
     states = left ?? entry;
   });
@@ -179,10 +179,17 @@ function contextOf(
   };
 }
 
+// What follows is kept with the facts. Made inside `checkProtocol`, it would keep what that reaches: the facts of the version
+// before, and through them those of every version.
+
+function clockWhenAsked(chunks: readonly Chunk[]): () => Clock {
+  return once(() => clockOf(chunks));
+}
+
 /** An event by its id, looked for stretch by stretch. */
-function flowsById(visits: () => readonly VisitFacts[]): (id: FlowId) => Flow | undefined {
+function flowsById(visits: readonly VisitFacts[]): (id: FlowId) => Flow | undefined {
   return (id) => {
-    for (const visit of visits())
+    for (const visit of visits)
       for (const chunk of visit.chunks) {
         const flow = flowsOf(chunk).get(id);
         if (flow) return flow;
@@ -192,11 +199,9 @@ function flowsById(visits: () => readonly VisitFacts[]): (id: FlowId) => Flow | 
 }
 
 /** The option that a finding's values lead to; undefined when several do. */
-function branchesById(
-  visits: () => readonly VisitFacts[],
-): (key: string, values: ReadonlySet<string>) => number | undefined {
+function branchesById(visits: readonly VisitFacts[]): (key: string, values: ReadonlySet<string>) => number | undefined {
   return (key, values) => {
-    const fitting = visits()
+    const fitting = visits
       .flatMap((visit) => visit.chunks.flatMap(branchesOf))
       .filter(
         (branch) =>
