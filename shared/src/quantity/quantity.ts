@@ -139,7 +139,9 @@ export function toBase(value: number, unit: Unit): number {
 
 /** A number of base units as a value in `unit`. */
 export function fromBase(base: number, unit: Unit): number {
-  return (base - unit.offset) / unit.factor;
+  const value = (base - unit.offset) / unit.factor;
+  // Taking the offset away leaves the noise of a number hundreds of times as large; nobody reads a thermometer so finely.
+  return unit.offset === 0 || !Number.isFinite(value) ? value : Number(value.toFixed(9));
 }
 
 /** UCUM 2.2, `mo_j`: a twelfth of the Julian year of 365.25 d, in seconds. */
