@@ -17,7 +17,8 @@ export default defineConfig({
           name: 'unit',
           include: ['**/*.test.ts'],
           exclude: ['**/node_modules/**', '**/dist/**', 'host/**'],
-          testTimeout: 60_000,
+          setupFiles: ['./support/seed.ts'],
+          testTimeout: 120_000,
         },
       },
       {
