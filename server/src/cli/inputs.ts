@@ -32,7 +32,9 @@ export function openInputs(
     const root = workspaceRoot(path, process.cwd());
     const known = workspaces.get(root) ?? { ids: new Set(), seen: new Set() };
     workspaces.set(root, known);
+    let some = false;
     const add = (file: string) => {
+      some = true;
       const real = realPath(file);
       if (real !== undefined && known.seen.has(real)) return;
       if (real !== undefined) known.seen.add(real);
@@ -40,10 +42,8 @@ export function openInputs(
     };
     if (!folder) add(realpathSync(path));
     else {
-      const before = known.ids.size;
       walk(realpathSync(path), root, add, note, new Set());
-      if (known.ids.size === before && none === 'must be some')
-        throw new UsageError(`There is no ${ENDING} file in ${path}.`);
+      if (!some && none === 'must be some') throw new UsageError(`There is no ${ENDING} file in ${path}.`);
     }
   }
   return [...workspaces].map(([root, { ids }]) => ({

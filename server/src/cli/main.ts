@@ -16,14 +16,14 @@ const program = new Command('curette')
   .exitOverride()
   .addHelpText(
     'after',
-    '\nA drafting and teaching aid: local codes, product labelling and licensed practice come first.',
+    '\nA drafting and teaching aid: local codes, product labelling and licensed practice\ncome first.',
   );
 
 program
   .command('check')
   .summary('find what is wrong in protocols')
   .description(
-    'Finds what is wrong in protocols: files, or all .curette files below folders (here, when none is named).\n' +
+    'Finds what is wrong in protocols: files, or all .curette files below folders (here, when none is named). ' +
       'Folders named node_modules, and hidden ones, are passed over.',
   )
   .argument('[paths...]', 'files and folders')
@@ -35,14 +35,14 @@ program
       .choices(['error', 'warning'])
       .default('error'),
   )
-  .addHelpText('after', `\n${STATUS()}`)
+  .addHelpText('after', `\n${statusHelp()}`)
   .action((paths: string[], options: CheckOptions) => finish(() => check(paths, options)));
 
 program
   .command('checklist')
   .summary("make a protocol's checklist")
   .description(
-    "Makes a protocol's checklist, to read, to print (A4 or Letter) and to hold in the room. One with errors is made too,\n" +
+    "Makes a protocol's checklist, to read, to print (A4 or Letter) and to hold in the room. One with errors is made too, " +
       'and is marked as not fit for use on every page.',
   )
   .argument('<file>', 'the file that declares the protocol')
@@ -55,7 +55,7 @@ program
   .option('--out <file>', 'write to a file, whole or not at all, instead of the terminal')
   .addHelpText(
     'after',
-    '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be read or written.',
+    '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
   )
   .action((file: string, options: ChecklistOptions) => finish(() => checklist(file, options)));
 
@@ -63,7 +63,7 @@ program
   .command('explain')
   .summary('explain a problem or a rule')
   .description(
-    'Prints the page about a kind of problem, with an example, or about a rule: what it asks for, why, and what it rests on.\n' +
+    'Prints the page about a kind of problem, with an example, or about a rule: what it asks for, why, and what it rests on. ' +
       'Rules are looked for in the shipped library and in the protocols below the folder the command is run in.',
   )
   .argument('<code>', 'as it stands to the right of a problem: a code, or the name of a rule')
@@ -71,13 +71,14 @@ program
 
 run();
 
-function STATUS(): string {
+function statusHelp(): string {
   return [
-    'Ends with 0 when there is nothing of that severity or worse, 1 when there is, 2 when it was called wrongly or a file',
-    'could not be read.',
+    'Ends with 0 when there is nothing of that severity or worse, 1 when there is,',
+    '2 when it was called wrongly or a file could not be read.',
     '',
-    'A workspace begins at the nearest folder above with a curette.json or a .git; where there is none, at the folder the',
-    'command is run in, or at the folder of a file that lies elsewhere. What a protocol uses must lie inside it.',
+    'A workspace begins at the nearest folder above with a curette.json or a .git;',
+    'where there is none, at the folder the command is run in, or at the folder of a',
+    'file that lies elsewhere. What a protocol uses must lie inside it.',
   ].join('\n');
 }
 

@@ -29,7 +29,7 @@ function insideOf(item: ChecklistItem): ChecklistItem[][] {
 }
 
 /** The events of a visit, by the visit's name. */
-export function visitOf(sheet: Checklist, name: string) {
+export function visitOf(sheet: Checklist, name: string): ChecklistVisit {
   const visit = sheet.course.find((part) => part.type === 'visit' && part.name === name);
   if (visit?.type !== 'visit') throw new Error(`no visit ${name}`);
   return visit;
