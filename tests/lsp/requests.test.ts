@@ -97,7 +97,7 @@ test('a quick fix says which version it is for, and which problem it mends', asy
 test('the checklist follows the text', async () => {
   const uri = server.uri('a.curette');
   const changed: string[] = [];
-  server.connection.onNotification('curette/checklistChanged', (told: { uri: string }) => changed.push(told.uri));
+  server.connection.onNotification('curette/checklistChanged', (told: { uri: string }) => void changed.push(told.uri));
   const list = () =>
     server.connection.sendRequest<{ html: string; protocol: string | null; version: number }>('curette/checklist', {
       uri,

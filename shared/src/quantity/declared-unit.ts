@@ -1,4 +1,4 @@
-import { parseUnit } from './parse-unit.ts';
+import { isUnitSpelling } from './parse-unit.ts';
 import type { Quantity } from './quantity.ts';
 import { isPoint } from './range.ts';
 import { countUnit, type Unit } from './unit.ts';
@@ -12,10 +12,7 @@ export type UnitRefusal = 'already_a_unit' | 'not_one_value';
  * value that is a range, nought or negative.
  */
 export function declareUnit(names: readonly [string, ...string[]], is: Quantity | 'count'): Unit | UnitRefusal {
-  for (const name of names) {
-    const known = parseUnit(name);
-    if (known.ok || known.reason === 'look_alike') return 'already_a_unit';
-  }
+  if (names.some(isUnitSpelling)) return 'already_a_unit';
   const [one, many = one] = names;
   if (is === 'count') return countUnit(one, many);
   if (!isPoint(is.range) || is.range.lo <= 0 || !Number.isFinite(is.range.lo) || is.unit.offset !== 0) {

@@ -47,6 +47,14 @@ export function parseUnit(spelling: string, declared?: DeclaredUnits): ParsedUni
   return parsed;
 }
 
+/** Whether a spelling is a unit's already, or looks like one. Sooner told than by `parseUnit`, which looks for what else was meant. */
+export function isUnitSpelling(spelling: string): boolean {
+  const plain = plainSpelling(spelling);
+  if (everydaySpellings.has(plain)) return true;
+  const read = readUnit(plain, nothingDeclared);
+  return !('reason' in read) || read.reason === 'look_alike';
+}
+
 /** Every single unit's code the language knows, prefixes included: `mm`, `um`, `mL`, `[lb_av]`, … */
 export function unitCodes(): readonly string[] {
   return [...simpleUnits.keys()];
