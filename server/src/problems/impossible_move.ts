@@ -18,7 +18,7 @@ export const impossibleMove = problemKind<Data>({
   code: 'impossible_move',
   severity: 'error',
   title: 'Cannot be done now',
-  page: `A step would bring a thing from the state it is in into one that cannot follow: something taken out that was never put in, put in a second time, used after it was thrown away.
+  page: `A step would bring a thing from the state it is in into one that cannot follow: something taken out that was never put in, closed that was never opened, used after it was thrown away.
 
 Which state may follow which is in the \`states\` lines of its kind. Usually a step is missing before this one, or this one stands too early. If the technique really allows the move, it belongs into the kind's \`states\`.`,
   triggers: `

@@ -52,7 +52,7 @@ protocol implant "Place an implant" {
 `,
   words: ({ what, missing, rule }) => ({
     rule,
-    message: `It cannot be told ${/^(whether|how) /.test(what) ? what : `whether ${what}`}: ${missing} is not stated.`,
+    message: `It cannot be told ${/^(whether|how|which) /.test(what) ? what : `whether ${what}`}: ${missing} is not stated.`,
     label: `${missing} not stated`,
   }),
 });

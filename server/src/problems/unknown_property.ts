@@ -1,5 +1,5 @@
 import { type Place, problemKind } from './problem.ts';
-import { listWords, meant, plain } from './words.ts';
+import { article, listWords, meant, plain, sentence } from './words.ts';
 
 interface Data {
   readonly property: string;
@@ -35,10 +35,10 @@ graft clinic_mix "Cortical and cancellous mix" {
 }
 `,
   words: ({ property, kind, known, place }) => {
-    const { sentence, mends } = meant(property, known, place);
+    const { sentence: guess, mends } = meant(property, known, place);
     const has = known.length > 0 ? ` It has ${listWords(known.map(plain), 'and')}.` : '';
     return {
-      message: `A ${kind} has no "${plain(property)}".${sentence === '' ? has : sentence}`,
+      message: `${sentence(article(kind))} has no "${plain(property)}".${guess === '' ? has : guess}`,
       label: 'no such property',
       mends,
     };

@@ -1,5 +1,5 @@
 import { type Place, problemKind } from './problem.ts';
-import { listWords, meant, plain } from './words.ts';
+import { article, listWords, meant, plain, sentence } from './words.ts';
 
 interface Data {
   readonly kind: string;
@@ -33,11 +33,11 @@ action wet (graft g) {
 }
 `,
   words: ({ kind, state, states, place }) => {
-    const { sentence, mends } = meant(state, states, place);
+    const { sentence: guess, mends } = meant(state, states, place);
     const known =
       states.length > 0 ? ` It can be ${listWords([...new Set(states)].map(plain))}.` : ' It has no states.';
     return {
-      message: `A ${plain(kind)} is never "${plain(state)}".${sentence === '' ? known : sentence}`,
+      message: `${sentence(article(plain(kind)))} is never "${plain(state)}".${guess === '' ? known : guess}`,
       label: 'no such state',
       mends,
     };

@@ -5,6 +5,7 @@ import { optionUnknown } from '../../problems/option_unknown.ts';
 import { optionUnreachable } from '../../problems/option_unreachable.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { listWords } from '../../problems/words.ts';
 import { type Finding, placeOf } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
 import { findingNamed } from '../names/resolve.ts';
@@ -64,6 +65,13 @@ export function lowerDecide(
     });
   }
 
+  const sayOptions = (values: ReadonlySet<string>): string => {
+    const labels = [...values].flatMap((value) => {
+      const option = options[Number(value)];
+      return option ? [branchLabel(option, rows[Number(value)] ?? [], known).toLowerCase()] : [];
+    });
+    return `${label.toLowerCase()}: ${listWords(labels)}`;
+  };
   const branches = options.map((option, index): Branch => {
     const row = rows[index] ?? [];
     const words = branchLabel(option, row, known);
@@ -76,10 +84,7 @@ export function lowerDecide(
         key,
         values: single ?? new Set([String(index)]),
         of: single ? (matrix.domains[0]?.length ?? 1) : options.length,
-        words:
-          known.length === 1 && option.type === 'option'
-            ? `${known[0]?.label.toLowerCase()} is ${words.toLowerCase()}`
-            : `${label.toLowerCase()}: ${words.toLowerCase()}`,
+        say: single && known[0] ? sayFinding(known[0]) : sayOptions,
       },
       also:
         known.length === 1
@@ -92,7 +97,7 @@ export function lowerDecide(
                       key: finding.name,
                       values: cell,
                       of: finding.values.size,
-                      words: `${finding.label.toLowerCase()} is ${[...cell].join(' or ')}`,
+                      say: sayFinding(finding),
                     },
                   ]
                 : [];
@@ -101,6 +106,14 @@ export function lowerDecide(
     };
   });
   return { label, findings: known, branches };
+}
+
+/** "buccal wall is thin or lost" */
+function sayFinding(finding: Finding): Assumption['say'] {
+  return (values) => {
+    const labels = [...finding.values].flatMap(([value, label]) => (values.has(value) ? [label.toLowerCase()] : []));
+    return `${finding.label.toLowerCase()} is ${listWords(labels)}`;
+  };
 }
 
 /** For a decision over one finding: the values that reach an option, those of options above taken away. */

@@ -86,8 +86,8 @@ export interface Assumption {
   readonly values: ReadonlySet<string>;
   /** how many values there are in all */
   readonly of: number;
-  /** how a person says it: "buccal wall is lost" */
-  readonly words: string;
+  /** how a person says that one of some of its values is so: "buccal wall is lost" */
+  readonly say: (values: ReadonlySet<string>) => string;
 }
 
 export interface Branch {

@@ -6,7 +6,6 @@ import { type Place, type Problem, problemAt, type Report } from '../../problems
 import { procedureInItself } from '../../problems/procedure_in_itself.ts';
 import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
-import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownProperty } from '../../problems/unknown_property.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
 import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
@@ -22,7 +21,7 @@ import type { Mark, Monitor } from './monitors.ts';
 import { followPath, type NameScope, procedureScope } from './name-scope.ts';
 import { emptyPlan, planStep, trackIndex, trackWith } from './plan.ts';
 import { ANY_STATE } from './possibility.ts';
-import { checkTeam, durationInVisit, resolveStep } from './step.ts';
+import { checkTeam, durationInVisit, reportLost, resolveStep } from './step.ts';
 import type { Thing } from './things.ts';
 
 /** Procedures that call one another do not nest deeper than this at the chair. */
@@ -306,7 +305,12 @@ function lowerComplication(
     ...base,
     type: 'complication',
     label,
-    assumption: { key: `#${base.id}`, values: new Set(['yes']), of: 2, words: `"${label}" happens` },
+    assumption: {
+      key: `#${base.id}`,
+      values: new Set(['yes']),
+      of: 2,
+      say: (values) => `"${label}" ${values.has('yes') ? 'happens' : 'does not happen'}`,
+    },
     items: lowerItems(context, item.body?.items ?? []),
     duration: instant,
     by: [],
@@ -323,16 +327,7 @@ function checkPath(
   const followed = path && followPath(context.scope, path);
   if (!followed) return undefined;
   if (followed.ok) return followed.thing;
-  const place = placeOf(context.scope.module.id, item, followed.name);
-  report(
-    problemAt(unknownName, place, {
-      name: followed.name.text,
-      wanted: 'thing of this protocol',
-      candidates: context.scope.names(),
-      library: undefined,
-      place,
-    }),
-  );
+  reportLost(context.scope, item, followed, report);
   return undefined;
 }
 

@@ -38,8 +38,8 @@ export function procedureScope(module: Module, things: Things, bound: ReadonlyMa
 
 export type Followed =
   | { readonly ok: true; readonly thing: Thing }
-  /** `name` is not known at all */
-  | { readonly ok: false; readonly reason: 'unknown'; readonly name: Name }
+  /** `name` is not known at all, or is no property of the thing before it */
+  | { readonly ok: false; readonly reason: 'unknown'; readonly name: Name; readonly of: Thing | undefined }
   /** the property exists but nothing says which thing it is */
   | { readonly ok: false; readonly reason: 'not stated'; readonly name: Name; readonly of: Thing };
 
@@ -48,13 +48,13 @@ export function followPath(scope: NameScope, path: PathNode): Followed | undefin
   const [first, ...rest] = path.names;
   if (!first) return undefined;
   let thing = scope.anyThing(first.text);
-  if (!thing) return { ok: false, reason: 'unknown', name: first };
+  if (!thing) return { ok: false, reason: 'unknown', name: first, of: undefined };
   for (const name of rest) {
     const next: Thing | undefined = thingNamedBy(scope.things, thing, name.text);
     if (!next)
       return thing.kind.properties.has(name.text)
         ? { ok: false, reason: 'not stated', name, of: thing }
-        : { ok: false, reason: 'unknown', name };
+        : { ok: false, reason: 'unknown', name, of: thing };
     thing = next;
   }
   return { ok: true, thing };

@@ -114,7 +114,7 @@ function forgetful(list: readonly Possibility[]): Possibilities {
 
 /** "when the buccal wall is lost"; empty when it is so on every path. */
 export function whenWords(when: readonly Assumption[]): string {
-  return when.map((assumption) => assumption.words).join(' and ');
+  return when.map((assumption) => assumption.say(assumption.values)).join(' and ');
 }
 
 function join(a: Possibility, b: Possibility): Possibility | undefined {
@@ -138,8 +138,7 @@ function join(a: Possibility, b: Possibility): Possibility | undefined {
   const values = new Set([...one.values, ...other.values]);
   const rest = a.when.filter((_, i) => i !== differing);
   if (values.size >= one.of) return { ...a, when: rest };
-  const words = one.words === other.words ? one.words : `${one.words} or ${other.words}`;
-  return { ...a, when: a.when.map((assumption, i) => (i === differing ? { ...one, values, words } : assumption)) };
+  return { ...a, when: a.when.map((assumption, i) => (i === differing ? { ...one, values } : assumption)) };
 }
 
 function withAssumption(one: Possibility, assumption: Assumption): Possibility {

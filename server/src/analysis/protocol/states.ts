@@ -175,7 +175,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
         key: `#${flow.id}`,
         values: new Set(['yes']),
         of: 2,
-        words: `"${flow.label}" is not as it should be`,
+        say: (values) => `"${flow.label}" is ${values.has('yes') ? 'not ' : ''}as it should be`,
       });
     case 'complication':
       return followAside(following, flow.items, states, flow.assumption);
@@ -324,7 +324,7 @@ function followAside(
 ): States {
   const before = [...states];
   const after = followItems(following, items, states);
-  const not = { ...assumption, values: new Set(['no']), words: `not: ${assumption.words}` };
+  const not = { ...assumption, values: new Set(['no']) };
   return mergeStates(
     before,
     [{ states: before, assumption: not }, ...(after ? [{ states: after, assumption }] : [])],
@@ -357,8 +357,13 @@ function followDecide(following: Following, flow: DecideFlow, states: States): S
 
 function followRepeat(following: Following, flow: RepeatFlow, states: States): States | undefined {
   const quiet: Following = { ...following, find: () => undefined, watch: undefined };
-  const again = { key: `#${flow.id}`, values: new Set(['again']), of: 2, words: 'it is done a second time' };
-  const first = { ...again, values: new Set(['first']), words: 'it is done the first time' };
+  const again = {
+    key: `#${flow.id}`,
+    values: new Set(['again']),
+    of: 2,
+    say: (values: ReadonlySet<string>) => `it is done ${values.has('again') ? 'a second' : 'the first'} time`,
+  };
+  const first = { ...again, values: new Set(['first']) };
   const before = [...states];
   let entry = before;
   const once = flow.atMost === undefined || flow.atMost > 1 ? 6 : 0;

@@ -7,8 +7,10 @@ import { notListed } from '../../problems/not_listed.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { roleMayNot } from '../../problems/role_may_not.ts';
 import { roleNotInTeam } from '../../problems/role_not_in_team.ts';
+import { undecidedNeed } from '../../problems/undecided.ts';
 import { unknownAction } from '../../problems/unknown_action.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { unknownProperty } from '../../problems/unknown_property.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { checkSource } from '../kinds/declarations.ts';
@@ -17,7 +19,7 @@ import { descendsFrom, fitsKind, kindDistance } from '../kinds/subkind.ts';
 import { type Action, type Duration, type Procedure, placeOf, type SlotModel } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
 import { actionsNamed, entryNamed } from '../names/resolve.ts';
-import { followPath, type NameScope } from './name-scope.ts';
+import { type Followed, followPath, type NameScope } from './name-scope.ts';
 import type { Thing } from './things.ts';
 
 /** What stands in a slot of a step. */
@@ -105,18 +107,7 @@ function readDetail(scope: NameScope, step: StepStatement, part: StepPart, argum
   if (argument.thing) {
     const followed = followPath(scope, argument.thing);
     if (followed?.ok) thing = followed.thing;
-    else if (followed) {
-      const place = placeOf(module.id, step, followed.name);
-      report(
-        problemAt(unknownName, place, {
-          name: followed.name.text,
-          wanted: 'thing of this protocol',
-          candidates: [...scope.names(), ...placeNames(scope)],
-          library: module.elsewhere(['entries', 'kinds'], followed.name.text),
-          place,
-        }),
-      );
-    }
+    else if (followed) reportLost(scope, step, followed, report);
     if (thing) checkListed(scope, step, argument.thing.names[0], thing, report);
   }
   const amount = argument.amount;
@@ -131,6 +122,41 @@ function readDetail(scope: NameScope, step: StepStatement, part: StepPart, argum
     measureSpan: amount,
     text: argument.text && { value: argument.text.value, span: argument.text },
   };
+}
+
+/** A path that leads to no thing: told at the name where it is lost. */
+export function reportLost(
+  scope: NameScope,
+  statement: Parameters<typeof placeOf>[1],
+  lost: Extract<Followed, { ok: false }>,
+  report: Report,
+): void {
+  const { module } = scope;
+  const { name, of } = lost;
+  const place = placeOf(module.id, statement, name);
+  if (lost.reason === 'not stated') {
+    const property = name.text.replaceAll('_', ' ');
+    const missing = `the ${property} of ${lost.of.label}`;
+    report(problemAt(undecidedNeed, place, { what: `which ${property} is meant`, missing, rule: undefined }));
+  } else if (of)
+    report(
+      problemAt(unknownProperty, place, {
+        property: name.text,
+        kind: of.kind.label,
+        known: [...of.kind.properties.keys()],
+        place,
+      }),
+    );
+  else
+    report(
+      problemAt(unknownName, place, {
+        name: name.text,
+        wanted: 'thing of this protocol',
+        candidates: [...scope.names(), ...placeNames(scope)],
+        library: module.elsewhere(['entries', 'kinds'], name.text),
+        place,
+      }),
+    );
 }
 
 /** Materials and instruments are listed, since tray and order are made from the lists; places need no list. */
@@ -305,6 +331,7 @@ function reportMisfits(scope: NameScope, step: StepStatement, best: Fit, report:
   }
   for (const slot of best.missing) {
     // A half-typed "… on" already has its own flaw at the place where the thing belongs.
+    if (step.parts.some((part) => part.arguments.length === 0 && part.preposition?.text === slot.preposition)) continue;
     report(
       problemAt(missingSlot, placeOf(file, step, step.verb), {
         verb: step.verb.text,
