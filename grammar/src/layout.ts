@@ -2,42 +2,13 @@
  * Lines and blocks. Turns the words of a file into heads and the blocks they own, without looking further into a head
  * than its first words. It walks with a list of open blocks, never by recursion, so depth costs nothing.
  */
-import type { IToken, TokenType } from 'chevrotain';
+import type { IToken } from 'chevrotain';
+import { leadsOn, listGoesOn, mayGoOn } from './continuation.ts';
 import { partedByCommas } from './forms.ts';
 import type { TokenSource, Unpaired } from './lex.ts';
 import { Repair } from './repair.ts';
 import { type Sniff, sniff } from './sniff.ts';
-import {
-  AdditiveSign,
-  And,
-  AnyText,
-  Arrow,
-  Because,
-  By,
-  Colon,
-  Comma,
-  ComparisonSign,
-  DocComment,
-  DotDot,
-  Foreign,
-  LCurly,
-  MergeMarker,
-  MultiplyingSign,
-  Named,
-  Newline,
-  NumberWord,
-  Or,
-  Otherwise,
-  Preposition,
-  RCurly,
-  Semicolon,
-  SizeBy,
-  SourceWord,
-  Takes,
-  tokenTypes,
-  Where,
-  Within,
-} from './tokens.ts';
+import { CLOSE, COMMA, DOC, END_OF_LINE, layoutKinds, MERGE, OPEN, PLAIN, SEMICOLON } from './token-table.ts';
 import type { Container } from './tree.ts';
 
 /** Blocks nested deeper than this are not read. */
@@ -154,7 +125,7 @@ export function layout<Owner>(
       at = 0;
     }
     const token = tokens[at] as IToken;
-    const kind = kinds[token.tokenTypeIdx];
+    const kind = layoutKinds[token.tokenTypeIdx];
     if (kind === END_OF_LINE) {
       line = token;
       lineStart = true;
@@ -203,19 +174,20 @@ export function layout<Owner>(
     let lineEnd: IToken | undefined;
     for (; has(at); at++) {
       const next = tokens[at] as IToken;
-      const sort = kinds[next.tokenTypeIdx];
+      const sort = layoutKinds[next.tokenTypeIdx];
       if (sort === PLAIN) {
         head.push(next);
       } else if (sort === END_OF_LINE) {
         let last = next;
         let after = at + 1;
-        while (has(after) && kinds[tokens[after]?.tokenTypeIdx ?? 0] === END_OF_LINE) last = tokens[after++] as IToken;
+        while (has(after) && layoutKinds[tokens[after]?.tokenTypeIdx ?? 0] === END_OF_LINE)
+          last = tokens[after++] as IToken;
         const first = tokens[after];
         if (first === undefined) {
           at = after;
           break;
         }
-        const opens = kinds[first.tokenTypeIdx] === OPEN;
+        const opens = layoutKinds[first.tokenTypeIdx] === OPEN;
         if (!opens && !leadsOn(frame.container, first) && !(mayGoOn(head.at(-1)) && indent(last) > indent(ownLine))) {
           lineEnd = last;
           break;
@@ -278,55 +250,11 @@ const consumed = 4096;
 function blockEnd({ tokens, more }: TokenSource, from: number): number {
   let depth = 1;
   for (let at = from; at < tokens.length || more(); at++) {
-    const kind = kinds[tokens[at]?.tokenTypeIdx ?? 0];
+    const kind = layoutKinds[tokens[at]?.tokenTypeIdx ?? 0];
     if (kind === OPEN) depth++;
     else if (kind === CLOSE && --depth === 0) return at;
   }
   return tokens.length;
-}
-
-/** Whether a line that begins with this word continues the line above. */
-function leadsOn(container: Container, next: IToken): boolean {
-  const how = leads[next.tokenTypeIdx] ?? 0;
-  if (how === LEADS) return true;
-  if (how === LEADS_OUTSIDE_LISTS) return !byBegins.has(container);
-  return how === LEADS_IN_STEPS && container === 'steps';
-}
-
-/** Whether a head that ends with this word goes on in the next line, if that is indented further. */
-export function mayGoOn(last: IToken | undefined): boolean {
-  return last !== undefined && trails[last.tokenTypeIdx] === 1;
-}
-
-/** In a list parted by commas: whether what follows the comma is one more value of the same line. */
-function listGoesOn(container: Container, head: readonly IToken[], tokens: readonly IToken[], after: number): boolean {
-  if (container !== 'properties' && container !== 'source' && container !== 'case') return false;
-  const next = tokens[after];
-  const last = head.at(-1);
-  if (next === undefined || last === undefined || head.length < 2) return false;
-  // A number or a text begins no line.
-  const value = kinds[next.tokenTypeIdx] === END_OF_LINE ? tokens[after + 1] : next;
-  if (
-    value !== undefined &&
-    (value.tokenType === NumberWord || AnyText.categoryMatchesMap?.[value.tokenTypeIdx] === true)
-  )
-    return true;
-  if (!isName(next) || !isName(last)) return false;
-  // `origin human, bovine`: a lone name behind a name; behind a number the last name is its unit.
-  const beforeLast = head.at(-2);
-  const unit = beforeLast !== undefined && beforeLast.tokenType === NumberWord;
-  const following = kinds[tokens[after + 1]?.tokenTypeIdx ?? 0];
-  const lone =
-    after + 1 >= tokens.length ||
-    following === END_OF_LINE ||
-    following === COMMA ||
-    following === CLOSE ||
-    following === DOC;
-  return lone && !unit;
-}
-
-function isName(token: IToken): boolean {
-  return Named.categoryMatchesMap?.[token.tokenTypeIdx] === true;
 }
 
 function frameOf<Owner>(owner: Owner, container: Container, indent: number): Frame<Owner> {
@@ -349,65 +277,3 @@ export function indentOf(lineEnd: IToken): number {
 function docLine(image: string): string {
   return image.slice(image.charAt(3) === ' ' ? 4 : 3).trimEnd();
 }
-
-// Tables by kind of token, for speed.
-
-const PLAIN = 0;
-const END_OF_LINE = 1;
-const DOC = 2;
-const OPEN = 3;
-const CLOSE = 4;
-const COMMA = 5;
-const SEMICOLON = 6;
-const MERGE = 7;
-
-const size = Math.max(...tokenTypes.map((type) => type.tokenTypeIdx ?? 0)) + 1;
-
-function table(entries: readonly (readonly [TokenType, number])[]): Uint8Array {
-  const values = new Uint8Array(size);
-  for (const [type, value] of entries) {
-    for (const index of [type.tokenTypeIdx, ...(type.categoryMatches ?? [])])
-      if (index !== undefined) values[index] = value;
-  }
-  return values;
-}
-
-const kinds = table([
-  [Newline, END_OF_LINE],
-  [DocComment, DOC],
-  [LCurly, OPEN],
-  [RCurly, CLOSE],
-  [Comma, COMMA],
-  [Semicolon, SEMICOLON],
-  [MergeMarker, MERGE],
-]);
-
-const LEADS = 1;
-const LEADS_OUTSIDE_LISTS = 2;
-const LEADS_IN_STEPS = 3;
-
-/** Where `by` begins a line of its own. */
-const byBegins: ReadonlySet<Container> = new Set(['action', 'pause', 'source']);
-const operators: readonly TokenType[] = [
-  Arrow,
-  DotDot,
-  ComparisonSign,
-  AdditiveSign,
-  MultiplyingSign,
-  And,
-  Or,
-  Foreign,
-];
-
-const leads = table([
-  ...[...operators, Preposition, SizeBy, Because, Where, Comma, Colon].map((type): [TokenType, number] => [
-    type,
-    LEADS,
-  ]),
-  // `within` is a sign of comparison, but a property may be called so
-  [Within, 0],
-  [By, LEADS_OUTSIDE_LISTS],
-  ...[Takes, SourceWord, Otherwise].map((type): [TokenType, number] => [type, LEADS_IN_STEPS]),
-]);
-
-const trails = table([...operators, Comma].map((type): [TokenType, number] => [type, 1]));

@@ -1,10 +1,11 @@
 /** Heads to statements: chooses the form, runs the grammar on the line, and gathers what is wrong with it. */
-import { EOF, type IToken, type TokenType } from 'chevrotain';
+import type { IToken, TokenType } from 'chevrotain';
 import type { Form } from './forms.ts';
 import type { Opened, Opening, Sink } from './layout.ts';
 import { type Draft, noFlaws, type StatementBase } from './parser/base.ts';
 import { LineParser } from './parser/line-parser.ts';
 import { blockIn, recognise } from './recognise.ts';
+import { tokenTable } from './token-table.ts';
 import {
   AdditiveSign,
   And,
@@ -19,7 +20,6 @@ import {
   Or,
   RParen,
   Semicolon,
-  tokenTypes,
   UnclosedText,
   Unknown,
 } from './tokens.ts';
@@ -267,17 +267,12 @@ const CLOSING = 2;
 const SIGN = 3;
 const STRANGE = 4;
 
-const special = ((): Uint8Array => {
-  const values = new Uint8Array(
-    Math.max(...tokenTypes.map((type) => type.tokenTypeIdx ?? 0), EOF.tokenTypeIdx ?? 0) + 1,
-  );
-  const set = (type: TokenType, value: number): void => {
-    for (const index of [type.tokenTypeIdx, ...(type.categoryMatches ?? [])])
-      if (index !== undefined) values[index] = value;
-  };
-  for (const type of [AdditiveSign, MultiplyingSign, ComparisonSign, And, Or, Not]) set(type, SIGN);
-  set(LParen, BRACKET);
-  set(RParen, CLOSING);
-  for (const type of [UnclosedText, CurlyText, Semicolon, MergeMarker, Foreign, Unknown]) set(type, STRANGE);
-  return values;
-})();
+const special = tokenTable([
+  ...[AdditiveSign, MultiplyingSign, ComparisonSign, And, Or, Not].map((type): [TokenType, number] => [type, SIGN]),
+  [LParen, BRACKET],
+  [RParen, CLOSING],
+  ...[UnclosedText, CurlyText, Semicolon, MergeMarker, Foreign, Unknown].map((type): [TokenType, number] => [
+    type,
+    STRANGE,
+  ]),
+]);

@@ -33,7 +33,11 @@ export function recognise(container: Container, head: readonly IToken[], sniff: 
     if (container !== 'steps' || sniff === undefined) return { form: open, flaw: undefined };
   }
   if (container === 'file' && isEntry(head) && (head.some(is(Is)) || !misplaced(container, word, sniff))) {
-    return (sniff && nearWithBlock(container, word, looksLike(container, sniff))) ?? { form: entry, flaw: undefined };
+    const misspelt =
+      sniff !== undefined && resemblesBlock(word)
+        ? nearWithBlock(container, word, looksLike(container, sniff))
+        : undefined;
+    return misspelt ?? { form: entry, flaw: undefined };
   }
   return (
     (sniff ? withBlock(container, word, head, sniff) : withoutBlock(container, word, head)) ?? strange(container, sniff)
@@ -64,6 +68,21 @@ function withBlock(container: Container, word: string, head: readonly IToken[], 
     (container === 'steps' && mayBegin(container, head[0]) ? { form: step, flaw: undefined } : undefined)
   );
 }
+
+/** Whether an entry's kind is spelled like a word that begins a declaration; the kinds of a file are few. */
+function resemblesBlock(word: string): boolean {
+  let resembles = resembling.get(word);
+  if (resembles === undefined) {
+    resembles = [...forms.file].some(
+      ([name, form]) => form.body !== undefined && nearestWord(word, [name]) !== undefined,
+    );
+    if (resembling.size > 1000) resembling.clear();
+    resembling.set(word, resembles);
+  }
+  return resembles;
+}
+
+const resembling = new Map<string, boolean>();
 
 /** A misspelt word whose block looks like that word's block. */
 function nearWithBlock(container: Container, word: string, looks: Container | undefined): Recognised | undefined {

@@ -5,8 +5,9 @@
  */
 import type { IToken } from 'chevrotain';
 import { adopt } from './adopt.ts';
+import { mayGoOn } from './continuation.ts';
 import { partedByCommas } from './forms.ts';
-import { layout, mayGoOn } from './layout.ts';
+import { layout } from './layout.ts';
 import { type Lexed, lex, unpaired } from './lex.ts';
 import { indentAt, parse } from './parse.ts';
 import type { Draft } from './parser/base.ts';

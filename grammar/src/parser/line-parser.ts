@@ -2,9 +2,9 @@
 import type { LineRule } from '../forms.ts';
 import type { Statement, UnreadableStatement } from '../tree.ts';
 import type { Draft } from './base.ts';
-import { StepParser } from './steps.ts';
+import { BranchParser } from './branching.ts';
 
-export class LineParser extends StepParser {
+export class LineParser extends BranchParser {
   /** @param skipValidations true at run time; a test checks the grammar once */
   constructor(skipValidations = true) {
     super(skipValidations);

@@ -79,6 +79,7 @@ export abstract class PatternParser extends ExpressionParser {
   protected joined(words: readonly IToken[]): Name | undefined {
     const [first, ...more] = words;
     if (first === undefined) return undefined;
+    if (more.length === 0) return this.named(first);
     return {
       start: this.from(first),
       end: this.to(more.at(-1) ?? first),
@@ -137,6 +138,7 @@ const longNames = quantityNames.filter((name) => name.includes(' ')).map((name) 
 
 /** How many of the words are the kind: `rotational speed` is two. */
 export function longestQuantity(words: readonly IToken[]): number {
+  if (words.length < 2) return words.length;
   const long = longNames.find((name) => name.every((word, at) => words[at]?.image === word));
   return long?.length ?? Math.min(words.length, 1);
 }

@@ -36,9 +36,9 @@ import type {
   WheneverStatement,
   WhyStatement,
 } from '../tree.ts';
-import { KindParser } from './kinds.ts';
+import { ActionParser } from './actions.ts';
 
-export abstract class RuleParser extends KindParser {
+export abstract class RuleParser extends ActionParser {
   /** `whenever lay (holding_membrane m) on (place p) where …` */
   wheneverLine = this.RULE('wheneverLine', (): WheneverStatement => {
     this.CONSUME(AnyWord);
