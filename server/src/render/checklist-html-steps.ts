@@ -135,7 +135,7 @@ function pause(item: Item<'pause'>): Markup {
   const said = [item.who.join(', '), item.takes].filter((text) => text !== null && text !== '').join(', ');
   return html`<section class="pause"><header><h4>Pause: ${item.label}</h4><span class="hint">${item.hint}${sourceRef(item.source)}</span><span class="why">${said}</span></header>
 ${item.because && html`<p class="why">${item.because}</p>`}
-<ul class="items">${item.items.map((text) => html`<li><input class="tick" type="checkbox" aria-label="done"><span>${text}</span></li>`)}</ul>
+<ul class="items">${item.items.map((text) => html`<li><label><input class="tick" type="checkbox"><span>${text}</span></label></li>`)}</ul>
 ${due(item.due)}</section>`;
 }
 
@@ -143,13 +143,13 @@ function due(list: readonly ChecklistDue[]): Piece {
   if (list.length === 0) return undefined;
   return html`<div class="due"><p class="name">Before closing</p><ul class="items">${list.map(
     (one) =>
-      html`<li><input class="tick" type="checkbox" aria-label="done"><span>${one.thing}: <b>${one.states.join(' or ')}</b>${sourceRef(one.source)}</span></li>`,
+      html`<li><label><input class="tick" type="checkbox"><span>${one.thing}: <b>${one.states.join(' or ')}</b>${sourceRef(one.source)}</span></label></li>`,
   )}</ul></div>`;
 }
 
 function tell(items: readonly Item<'instruct'>[]): Markup {
   return html`<div class="tell"><p class="name">Tell the patient</p><ul>${items.map(
     (item) =>
-      html`<li><input class="tick" type="checkbox" aria-label="told"><span class="said">${item.text}${sourceRef(item.source)}${item.because && html` <span class="why">— ${item.because}</span>`}</span>${item.home && html`<span class="home">to take home</span>`}</li>`,
+      html`<li><label><input class="tick" type="checkbox"><span class="said">${item.text}${sourceRef(item.source)}${item.because && html` <span class="why">— ${item.because}</span>`}</span>${item.home && html`<span class="home">to take home</span>`}</label></li>`,
   )}</ul></div>`;
 }

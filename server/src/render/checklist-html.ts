@@ -114,7 +114,7 @@ function things(title: string, list: readonly ChecklistThing[]): Piece {
   if (list.length === 0) return undefined;
   return html`<section><h3>${title}</h3><ul class="list">${list.map(
     (thing) =>
-      html`<li><input class="tick" type="checkbox" aria-label="ready"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}</span><span class="amount">${thing.amount}</span></li>`,
+      html`<li><label><input class="tick" type="checkbox"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}</span><span class="amount">${thing.amount}</span></label></li>`,
   )}</ul></section>`;
 }
 
@@ -158,7 +158,7 @@ function dueBox(title: string, due: readonly ChecklistDue[], className: string):
   if (due.length === 0) return undefined;
   return html`<div class="${className}"><p class="name">${title}</p><ul class="items">${due.map(
     (one) =>
-      html`<li><input class="tick" type="checkbox" aria-label="${one.thing}"><span>${one.thing}: <b>${one.states.join(' or ')}</b>, ${one.by}${sourceRef(one.source)}</span></li>`,
+      html`<li><label><input class="tick" type="checkbox"><span>${one.thing}: <b>${one.states.join(' or ')}</b>, ${one.by}${sourceRef(one.source)}</span></label></li>`,
   )}</ul></div>`;
 }
 

@@ -51,9 +51,10 @@ body.sheet {
 .sheet .head > section { break-inside: avoid; padding-bottom: 1.1rem; }
 .sheet h3 { font-size: 1rem; font-weight: 700; color: var(--accent); border-bottom: .1rem solid var(--rule); padding-bottom: .15rem; margin-bottom: .35rem; }
 .sheet .lead { color: var(--soft); }
-.sheet .list > li { display: grid; grid-template-columns: auto 1fr auto; gap: 0 .55em; padding: .14rem 0; align-items: baseline; }
-.sheet .list > li > .tick { align-self: start; margin-top: .27em; }
-.sheet .list.plain > li { display: block; padding-left: 1em; text-indent: -1em; }
+.sheet .list > li { padding: .14rem 0; }
+.sheet .list > li > label { display: grid; grid-template-columns: auto 1fr auto; gap: 0 .55em; align-items: baseline; }
+.sheet label > .tick { align-self: start; margin-top: .27em; }
+.sheet .list.plain > li { padding-left: 1em; text-indent: -1em; }
 .sheet .why { color: var(--soft); }
 .sheet .amount { text-align: right; white-space: nowrap; }
 .sheet .ref { font-size: .75em; vertical-align: .35em; line-height: 0; margin-left: .15em; text-decoration: none; color: var(--accent); font-weight: 600; }
@@ -87,7 +88,6 @@ body.sheet {
 .sheet .row.wide { grid-template-columns: 1em 1.5em minmax(0, 1fr) minmax(0, 5.6em); }
 .sheet .row.bare { grid-template-columns: 1em minmax(0, 1fr) minmax(0, 9em) minmax(0, 6.5em) minmax(0, 5.6em); }
 .sheet .row.bare.wide { grid-template-columns: 1em minmax(0, 1fr) minmax(0, 5.6em); }
-.sheet .row > .tick { align-self: start; margin-top: .27em; }
 .sheet .nr { color: var(--soft); text-align: right; }
 .sheet .do { font-weight: 600; }
 .sheet .tools, .sheet .who, .sheet .takes { color: var(--soft); font-size: .92em; }
@@ -109,7 +109,7 @@ body.sheet {
 .sheet .steps > li > p.more:first-child { margin-left: 0; }
 .sheet .option { border-left: .16em solid var(--rule); padding: .15rem 0 .15rem .8em; margin-top: .3rem; }
 .sheet .option > .name { display: flex; gap: .6em; align-items: baseline; font-weight: 600; }
-.sheet .option > .name > .tick { align-self: start; margin-top: .27em; border-radius: 50%; }
+.sheet .option > .name > .tick { border-radius: 50%; }
 .sheet .option .go { color: var(--soft); font-weight: 400; }
 .sheet .question { font-weight: 600; }
 .sheet .tag { color: var(--accent); font-weight: 600; }
@@ -120,8 +120,8 @@ body.sheet {
 .sheet .pause h4 { font-size: 1.12rem; font-weight: 700; }
 .sheet .pause .hint { flex: 1 1 16em; color: var(--soft); }
 .sheet .pause .items { columns: 2 19rem; column-gap: 2rem; margin-top: .35rem; }
-.sheet .pause .items > li { display: flex; gap: .55em; padding: .16rem 0; break-inside: avoid; align-items: baseline; }
-.sheet .items > li > .tick { align-self: start; margin-top: .27em; }
+.sheet .items > li { padding: .16rem 0; break-inside: avoid; }
+.sheet .items > li > label, .sheet .tell li > label { display: flex; gap: .55em; align-items: baseline; }
 .sheet .due { border-top: .1em solid var(--ink); margin-top: .5rem; padding-top: .35rem; }
 .sheet .due .name { font-weight: 700; }
 .sheet .due .items { display: flex; flex-wrap: wrap; gap: .1rem 2rem; columns: auto; margin-top: .1rem; }
@@ -130,9 +130,8 @@ body.sheet {
 
 .sheet .tell { padding: .35rem 0 .35rem .9em; border-left: .3em double var(--accent); margin: .5rem 0; }
 .sheet .tell .name { font-weight: 700; }
-.sheet .tell li { display: flex; gap: .55em; align-items: baseline; padding: .12rem 0; }
-.sheet .tell li > .tick { align-self: start; margin-top: .27em; }
-.sheet .tell li > .said { flex: 1; }
+.sheet .tell li { padding: .12rem 0; }
+.sheet .tell .said { flex: 1; }
 .sheet .home { border: .08em solid currentColor; border-radius: .9em; padding: 0 .5em; font-size: .85em; white-space: nowrap; }
 .sheet aside.if { border: .1em dashed var(--ink); padding: .45rem .9rem .6rem; margin: .6rem 0; }
 .sheet .lanes { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 16rem), 1fr)); gap: .3rem 1.5rem; }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checklistOf, createWorkspace } from '@curette/server';
-import { type Checklist, type ChecklistItem, checklist } from '@curette/shared';
+import { type Checklist, type ChecklistItem, type ChecklistVisit, checklist } from '@curette/shared';
 import { TODAY } from '../../support/fixture.ts';
 
 /** The checklist of the first protocol of `main.curette`, or of the one that is named; its shape is checked on the way. */
