@@ -21,7 +21,7 @@ export function checkSyntax(file: SourceFile, report: Report): void {
   for (const flaw of file.tree.flaws) report(wordFlaw(file.id, 0, flaw));
   const visit = (body: SyntaxTree['body']): void => {
     for (const item of body.items) {
-      for (const flaw of item.flaws) report(wordFlaw(file.id, item.id, flaw));
+      if (item.flaws.length > 0) for (const flaw of item.flaws) report(wordFlaw(file.id, item.id, flaw));
       if (item.body) visit(item.body);
     }
   };

@@ -108,8 +108,8 @@ export function createSession(
         const end = Math.max(from, to);
         // What is no change is refused before it is taken into either text.
         if (typeof change.text !== 'string') throw new Error(`a change of ${uri} has no text`);
-        workspace.change(id, [{ start, end, text: change.text }]);
         TextDocument.update(lines, [change], version);
+        workspace.change(id, [{ start, end, text: change.text, whole: lines.getText() }]);
       }
     },
     didClose: remove,

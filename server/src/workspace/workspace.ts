@@ -18,6 +18,8 @@ export interface TextChange {
   readonly start: number;
   readonly end: number;
   readonly text: string;
+  /** the whole text after it, where that is at hand: it is then not put together, and kept, a second time */
+  readonly whole?: string;
 }
 
 /**
@@ -86,7 +88,7 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       let now: SourceFile | undefined = opened.get(id);
       if (!now) return;
       for (const change of changes) {
-        const text: string = now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
+        const text: string = change.whole ?? now.text.slice(0, change.start) + change.text + now.text.slice(change.end);
         // The rest of the text was looked through when it came.
         const trouble: SourceFile['trouble'] =
           now.trouble || text.length > LARGEST_FILE || change.text.includes('\u0000') ? troubleOf(text) : undefined;

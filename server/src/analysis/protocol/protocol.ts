@@ -250,11 +250,12 @@ function lowerAgain(
   const most = Math.min(old.length, statements.length) - prefix;
   let suffix = 0;
   while (suffix < most && old[old.length - 1 - suffix] === statements[statements.length - 1 - suffix]) suffix++;
-  return [
-    ...previous.items.slice(0, prefix),
-    ...lowerItems(lowering, statements.slice(prefix, statements.length - suffix)),
-    ...previous.items.slice(old.length - suffix),
-  ];
+  return previous.items
+    .slice(0, prefix)
+    .concat(
+      lowerItems(lowering, statements.slice(prefix, statements.length - suffix)),
+      previous.items.slice(old.length - suffix),
+    );
 }
 
 function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {

@@ -31,7 +31,6 @@ export function followVisit(
   entry: States,
   previous: FollowedVisit | undefined,
 ): FollowedVisit {
-  const found: (readonly StateFinding[])[] = [];
   const checkpoints = new Map<number, States>();
   const old = previous && sameStates(previous.entry, entry) ? previous : undefined;
   const prefix = old ? commonPrefix(old.items, items) : 0;
@@ -49,7 +48,7 @@ export function followVisit(
         states = [...kept];
       }
     }
-  for (let i = 0; i < at; i++) found.push(old?.found[i] ?? none);
+  const found: (readonly StateFinding[])[] = old ? old.found.slice(0, at) : [];
 
   let lastCheckpoint = at;
   let last: Flow | undefined = items[at - 1];
@@ -65,10 +64,10 @@ export function followVisit(
     if (old && at >= items.length - suffix) {
       const kept = old.checkpoints.get(at - delta);
       if (kept && sameStates(kept, states)) {
-        for (let i = at; i < items.length; i++) found.push(old.found[i - delta] ?? none);
         for (const [position, states] of old.checkpoints)
           if (position >= at - delta) checkpoints.set(position + delta, states);
-        return { statement, items, entry, exit: old.exit, found, checkpoints };
+        const rest = old.found.slice(at - delta);
+        return { statement, items, entry, exit: old.exit, found: found.concat(rest), checkpoints };
       }
     }
     if (at - lastCheckpoint >= STRIDE || (old && at >= items.length - suffix && old.checkpoints.has(at - delta))) {
