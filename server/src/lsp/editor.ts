@@ -17,17 +17,16 @@ import { definition } from '../ide/definition.ts';
 import { type DocumentSymbol, documentSymbols } from '../ide/document-symbols.ts';
 import { hover } from '../ide/hover.ts';
 import type { FileId } from '../problems/problem.ts';
-import { unlessTakenBack } from './guard.ts';
 import type { Publisher } from './publish.ts';
 import type { Session } from './session.ts';
 import { toCompletionKind, toRange, toSymbolKind } from './to-lsp.ts';
 
 /** Answers the editor's questions, in the editor's terms. */
 export function answerEditor(session: Session, publisher: Publisher): void {
-  const { connection, workspace } = session;
+  const { connection, workspace, guard } = session;
 
   connection.onHover(({ textDocument: { uri }, position }, token) =>
-    unlessTakenBack(token, () => {
+    guard.answer('hover', token, () => {
       const id = session.idOf(uri);
       const told = hover(workspace, id, offsetAt(session, id, position));
       return told
@@ -40,7 +39,7 @@ export function answerEditor(session: Session, publisher: Publisher): void {
   );
 
   connection.onCompletion(({ textDocument: { uri }, position }, token) =>
-    unlessTakenBack(token, () => {
+    guard.answer('completion', token, () => {
       const id = session.idOf(uri);
       const { typed, items } = completion(workspace, id, offsetAt(session, id, position), () => session.neighbours(id));
       const range = toRange(session.linesOf(id), typed);
@@ -57,7 +56,7 @@ export function answerEditor(session: Session, publisher: Publisher): void {
   );
 
   connection.onDefinition(({ textDocument: { uri }, position }, token) =>
-    unlessTakenBack(token, () => {
+    guard.answer('a definition', token, () => {
       const id = session.idOf(uri);
       const found = definition(workspace, id, offsetAt(session, id, position));
       if (!found) return null;
@@ -78,7 +77,7 @@ export function answerEditor(session: Session, publisher: Publisher): void {
   );
 
   connection.onDocumentSymbol(({ textDocument: { uri } }, token) =>
-    unlessTakenBack(token, () => {
+    guard.answer('the outline', token, () => {
       const id = session.idOf(uri);
       const symbols = documentSymbols(workspace, id);
       return session.client.outline
@@ -88,7 +87,7 @@ export function answerEditor(session: Session, publisher: Publisher): void {
   );
 
   connection.onCodeAction(({ textDocument: { uri }, range, context }, token) =>
-    unlessTakenBack(token, () => {
+    guard.answer('quick fixes', token, () => {
       if (context.only && !context.only.some((kind) => isWithin(CodeActionKind.QuickFix, kind))) return [];
       const id = session.idOf(uri);
       const start = offsetAt(session, id, range.start);
@@ -119,7 +118,7 @@ export function answerEditor(session: Session, publisher: Publisher): void {
   if (!session.client.push)
     connection.languages.diagnostics.on(({ textDocument: { uri } }) => ({
       kind: DocumentDiagnosticReportKind.Full,
-      items: [...publisher.diagnosticsOf(uri)],
+      items: guard.run('diagnostics', () => [...publisher.diagnosticsOf(uri)], []),
     }));
 }
 

@@ -1,4 +1,10 @@
-import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver/node';
+import {
+  type CancellationToken,
+  type Connection,
+  ErrorCodes,
+  LSPErrorCodes,
+  ResponseError,
+} from 'vscode-languageserver/node';
 
 /**
  * Nothing that goes wrong in an answer ends the server: it is written to the editor's log, and the next message is taken up. What a
@@ -6,6 +12,8 @@ import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError }
  */
 export interface Guard {
   readonly run: <T, Otherwise>(what: string, work: () => T, otherwise: Otherwise) => T | Otherwise;
+  /** answers a request, unless it has been taken back meanwhile; what goes wrong is answered as such, and logged */
+  readonly answer: <T>(what: string, token: CancellationToken, work: () => T) => T | ResponseError;
   /** sends something; that the editor has gone meanwhile is no error */
   readonly send: (what: string, sending: Promise<unknown>) => void;
 }
@@ -34,13 +42,18 @@ export function createGuard(connection: Connection): Guard {
         return otherwise;
       }
     },
+    answer: (what, token, work) => {
+      if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'taken back');
+      try {
+        return work();
+      } catch (error) {
+        if (error instanceof ResponseError) return error;
+        log(what, error);
+        return new ResponseError(ErrorCodes.InternalError, `${what} could not be answered`);
+      }
+    },
     send: (what, sending) => {
       sending.catch((error: unknown) => log(what, error));
     },
   };
-}
-
-/** Says so instead of answering when the question has been taken back. */
-export function unlessTakenBack<T>(token: CancellationToken, answer: () => T): T | ResponseError {
-  return token.isCancellationRequested ? new ResponseError(LSPErrorCodes.RequestCancelled, 'taken back') : answer();
 }

@@ -119,8 +119,9 @@ export function thingListItems(context: Context): Items {
     return root
       ? catalogueItems(module, root)
       : kindItems(module, (kind) => !descendsFrom(kind, 'material') && !descendsFrom(kind, 'instrument'));
-  if (last?.sort === 'number') return amountUnitItems(context);
+  if (last?.sort === 'number') return amountUnitItems(context, last.text === '1');
   const ground = groundItems(context, rest);
+  if (rest.at(-2)?.sort === 'number') return [item('keyword', 'by', 'one more side'), ...ground];
   return rest.length > 1 ? ground : [];
 }
 
@@ -149,7 +150,8 @@ export function propertyLevelItems(context: Context): Items {
   if (first.text === 'contraindicated') return conditionItems(context, rest.slice(1), rest);
   const property = kind.properties.get(first.text);
   if (!property) return [];
-  return valueItems(context, property, rest) ?? groundItems(context, rest);
+  const further = property.type?.form === 'size' ? [item('keyword', 'by', 'one more side')] : [];
+  return valueItems(context, property, rest) ?? [...further, ...groundItems(context, rest)];
 }
 
 /** In a kind's block. */
@@ -426,11 +428,11 @@ function kindOfOwner(context: Context): Kind | undefined {
 }
 
 /** Units that something on a list may be measured out in, and the words it may be counted in. */
-function amountUnitItems(context: Context): Items {
+function amountUnitItems(context: Context, one: boolean): Items {
   const names: readonly DimensionName[] = ['volume', 'mass', 'length'];
   const measured = unitItems(names.map((name) => dimension(name)));
   const [first, ...others] = measured;
-  const counted = declaredUnitItems(context.module, (unit) => unit.dimension.key.startsWith('count'), 1);
+  const counted = declaredUnitItems(context.module, (unit) => unit.dimension.key.startsWith('count'), 1, one);
   return [...(first ? [first] : []), ...counted, ...others.map((one) => ({ ...one, rank: one.rank + counted.length }))];
 }
 

@@ -59,14 +59,19 @@ export function unitItems(dimensions: readonly Dimension[]): CompletionItem[] {
 }
 
 /** The counting words that are declared, and units declared by a value of one of the dimensions. */
-export function declaredUnitItems(module: Module, fits: (unit: Unit) => boolean, from: number): CompletionItem[] {
+export function declaredUnitItems(
+  module: Module,
+  fits: (unit: Unit) => boolean,
+  from: number,
+  one = false,
+): CompletionItem[] {
   const items: CompletionItem[] = [];
   const seen = new Set<Unit>();
   for (const [name, unit] of module.units()) {
     if (seen.has(unit) || !fits(unit)) continue;
     seen.add(unit);
     const what = unit.dimension.key.startsWith('count') ? 'counted' : unit.dimension.name;
-    items.push(item('unit', unit.label?.many ?? name, what, from + items.length));
+    items.push(item('unit', (one ? unit.label?.one : unit.label?.many) ?? name, what, from + items.length));
   }
   return items;
 }

@@ -44,12 +44,8 @@ export function lineAt(file: SourceFile, offset: number): Line | undefined {
     const item = body.items[at];
     const start = base + (body.offsets[at] ?? 0);
     const inside = item?.body;
-    if (
-      item &&
-      inside &&
-      offset > start + inside.open &&
-      (inside.close === undefined || offset <= start + inside.close)
-    ) {
+    const opens = item && inside ? openingOf(text, item, start) : Number.POSITIVE_INFINITY;
+    if (item && inside && offset > opens && (inside.close === undefined || offset <= start + inside.close)) {
       owners.push({ statement: item, start });
       body = inside;
       base = start;
@@ -57,7 +53,7 @@ export function lineAt(file: SourceFile, offset: number): Line | undefined {
     }
     position = at + 1;
     from = lineStart(text, offset, COMMAS.has(body.container));
-    if (item && !(inside && offset > start + inside.open)) {
+    if (item && !(inside && offset > opens)) {
       const end = start + item.head.end;
       const behind = text.slice(Math.min(end, offset), offset);
       const goesOn = COMMAS.has(body.container) ? /^[ \t]*$/ : /^[^\n\r]*$/;
@@ -87,6 +83,14 @@ export function lineAt(file: SourceFile, offset: number): Line | undefined {
     start: offset - typed.length,
     path,
   };
+}
+
+/** Where a statement's block begins; where its brace is missing, that is behind the line of its head. */
+function openingOf(text: string, statement: Statement, start: number): number {
+  const open = start + (statement.body?.open ?? 0);
+  if (text[open] === '{') return open;
+  const end = text.indexOf('\n', start + statement.head.end);
+  return end < 0 ? text.length : end;
 }
 
 export const PREPOSITIONS: ReadonlySet<string> = new Set(wordList.prepositions);

@@ -41,6 +41,7 @@ export function stepItems(context: Context): readonly CompletionItem[] {
     case 'decide':
       return rest.length === 0 || last?.text === ',' ? undecidedItems(context) : clauseItems(context, clause);
     case 'instruct':
+      if (last?.text === 'at') return wordItems(['home']);
       if (last?.sort === 'text' && !clause) return [item('keyword', 'at home'), ...clauseItems(context, clause)];
       return rest.length === 0 ? [] : clauseItems(context, clause);
     case 'record':
@@ -122,7 +123,7 @@ function actionItems(
   );
   if (last?.sort === 'number') {
     const wanted = slots.flatMap(({ slot }) => dimensionsOf(slot));
-    return unitsFor(context, wanted);
+    return unitsFor(context, wanted, last.text === '1');
   }
   if (!last || last.text === ',' || PREPOSITIONS.has(last.text)) return fillings(context, slots, part?.words ?? []);
   return [...prepositionItems(actions, parts), ...clauseItems(context, undefined)];
@@ -204,12 +205,12 @@ function dimensionsOf(slot: SlotModel): readonly Dimension[] {
 }
 
 /** Units of the dimensions; where things are measured out, also what they are counted in. */
-function unitsFor(context: Context, wanted: readonly Dimension[]): CompletionItem[] {
+function unitsFor(context: Context, wanted: readonly Dimension[], one: boolean): CompletionItem[] {
   const known = new Set(wanted);
   const items = unitItems([...known]);
   const counted = wanted.some((d) => d === dimension('count') || d === dimension('volume') || d === dimension('mass'));
   const fits = (unit: Unit) => known.has(unit.dimension) || (counted && unit.dimension.key.startsWith('count'));
-  return [...items, ...declaredUnitItems(context.module, fits, items.length)];
+  return [...items, ...declaredUnitItems(context.module, fits, items.length, one)];
 }
 
 // ── other lines ─────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -349,8 +350,9 @@ export function clauseItems(context: Context, clause: Clause | undefined): reado
 
 /** `because` and `source`, and what follows them. */
 export function groundItems(context: Context, rest: readonly Word[]): readonly CompletionItem[] {
-  const clause = clauseAt(rest);
-  if (clause && clause.word !== 'because' && clause.word !== 'source') return [];
+  // In a condition `takes` asks about medicines.
+  const first = rest.findIndex(({ text }) => text === 'because' || text === 'source');
+  const clause = first < 0 ? undefined : clauseAt(rest.slice(first));
   return clauseItems(context, clause).filter(
     ({ sort, label }) => sort !== 'keyword' || label === 'because' || label === 'source',
   );
