@@ -1,5 +1,6 @@
 export { parse } from './parse.ts';
-export { type Change, reparse } from './reparse.ts';
+export { reparse } from './reparse.ts';
+export type { Change } from './splice.ts';
 export { type Token, tokenize } from './tokenize.ts';
 export type * from './tree.ts';
 export { forEachStatement, type Placed, pathAt } from './walk.ts';

@@ -9,10 +9,15 @@ import type { SyntaxTree } from './tree.ts';
  * @param firstId the number the first statement gets
  */
 export function parse(text: string, firstId = 1): SyntaxTree {
-  const tree = read(text, tokensOf(text), firstId);
-  if (tree !== undefined) return tree;
+  return read(text, tokensOf(text), firstId) ?? parseUneven(text, firstId);
+}
+
+/** As `parse`; sooner done when braces are likely not to pair, for they are counted first. */
+export function parseUneven(text: string, firstId: number): SyntaxTree {
   const lexed = lex(text);
-  return read(text, lexed, firstId, unpaired(lexed.tokens)) ?? empty(text, firstId);
+  const uneven = unpaired(lexed.tokens);
+  const pairs = uneven.opens + uneven.closes === 0;
+  return read(text, lexed, firstId, pairs ? undefined : uneven) ?? empty(text, firstId);
 }
 
 /** @returns undefined when braces do not pair and that is not known yet */

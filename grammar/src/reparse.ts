@@ -9,19 +9,14 @@ import { mayGoOn } from './continuation.ts';
 import { partedByCommas } from './forms.ts';
 import { layout } from './layout.ts';
 import { type Lexed, lex, unpaired } from './lex.ts';
-import { indentAt, parse } from './parse.ts';
+import { indentAt, parse, parseUneven } from './parse.ts';
 import type { Draft } from './parser/base.ts';
 import { type Owner, Reader } from './read.ts';
+import { copyOf, readLine } from './reparse-line.ts';
+import { type Change, type Level, levelsAround, lineIsFree, type Region, readsItsBlock, splice } from './splice.ts';
 import { DocComment, LCurly, MergeMarker, RCurly, UnclosedText } from './tokens.ts';
 import type { Body, Statement, SyntaxTree } from './tree.ts';
 import { lastStarting } from './walk.ts';
-
-/** What was at `[start, oldEnd)` in the old text is at `[start, newEnd)` in the new one. */
-export interface Change {
-  readonly start: number;
-  readonly oldEnd: number;
-  readonly newEnd: number;
-}
 
 /**
  * The tree of `text`, as `parse(text)` gives it but for ids. Statements that the change leaves alone are the same objects;
@@ -32,13 +27,16 @@ export function reparse(tree: SyntaxTree, text: string, change: Change): SyntaxT
   const delta = change.newEnd - change.oldEnd;
   const fits =
     change.start >= 0 && change.start <= change.oldEnd && change.start <= change.newEnd && change.oldEnd <= tree.length;
-  if (tree.sound && fits && text.length === tree.length + delta) {
+  if (!fits || text.length !== tree.length + delta) return readWhole(tree, text);
+  const line = readLine(tree, text, change);
+  if (line !== undefined) return line;
+  if (tree.sound) {
     const levels = levelsAround(tree, change);
     for (let depth = levels.length - 1; depth >= 0; depth--) {
       for (const further of [0, 1, 3]) {
         const region = readRegion(tree, text, change, levels, depth, further);
         if (region === 'whole file') return readWhole(tree, text);
-        if (region !== undefined) return splice(tree, levels, depth, region, delta);
+        if (region !== undefined) return splice(tree, levels, depth, region, change);
       }
     }
   }
@@ -46,50 +44,8 @@ export function reparse(tree: SyntaxTree, text: string, change: Change): SyntaxT
 }
 
 function readWhole(tree: SyntaxTree, text: string): SyntaxTree {
-  const fresh = parse(text, tree.nextId);
+  const fresh = tree.sound ? parse(text, tree.nextId) : parseUneven(text, tree.nextId);
   return { ...fresh, body: { ...fresh.body, items: adopt(tree.body.items, fresh.body.items) } };
-}
-
-/** A block around the change. */
-interface Level {
-  readonly body: Body;
-  readonly owner: Statement | undefined;
-  /** where the owner starts in the old text; 0 for the file */
-  readonly start: number;
-  /** which item of the level above the owner is */
-  readonly index: number;
-}
-
-/** The blocks around the change, the file first. */
-function levelsAround(tree: SyntaxTree, change: Change): Level[] {
-  const levels: Level[] = [{ body: tree.body, owner: undefined, start: 0, index: 0 }];
-  let { body } = tree;
-  let from = 0;
-  for (;;) {
-    const index = lastStarting(body.offsets, change.start - from);
-    const statement = body.items[index];
-    if (statement?.body?.close === undefined || readsItsBlock(statement)) return levels;
-    from += body.offsets[index] ?? 0;
-    if (change.start <= from + statement.body.open || change.oldEnd > from + statement.body.close) return levels;
-    levels.push({ body: statement.body, owner: statement, start: from, index });
-    body = statement.body;
-  }
-}
-
-/** Whether what a statement is may hang on what its block holds: see `recognise`. */
-function readsItsBlock(statement: Statement): boolean {
-  return statement.type === 'entry' || statement.type === 'unreadable' || statement.flaws.length > 0;
-}
-
-/** What stands in place of some items of a block. */
-interface Region {
-  /** the items replaced: `[from, to)` */
-  readonly from: number;
-  readonly to: number;
-  readonly items: Statement[];
-  /** from the owner's start, in the new text */
-  readonly offsets: number[];
-  readonly nextId: number;
 }
 
 /**
@@ -235,52 +191,7 @@ function runsOn(lexed: Lexed, end: number): boolean {
   return swallows && openEnded(last);
 }
 
-/** Whether no further statement stands on the rest of the line: its indentation may have changed. */
-function lineIsFree(text: string, from: number): boolean {
-  for (let at = from; at < text.length; at++) {
-    const sign = text.charAt(at);
-    if (sign === '\n' || sign === '\r') return true;
-    if (sign === '/' && text.charAt(at + 1) === '/') return text.charAt(at + 2) !== '/' || text.charAt(at + 3) === '/';
-    if (sign !== ' ' && sign !== '\t' && sign !== '}' && sign !== ',') return false;
-  }
-  return true;
-}
-
 function isLineEnd(text: string, at: number): boolean {
   const sign = text.charAt(at);
   return sign === '\n' || sign === '\r';
-}
-
-/** The same characters in a string of their own, so that names cut from it do not keep a whole old file in memory. */
-function copyOf(part: string): string {
-  return ` ${part}`.slice(1);
-}
-
-/** The tree with the region in place; blocks around it are new, everything else is shared. */
-function splice(tree: SyntaxTree, levels: readonly Level[], depth: number, region: Region, delta: number): SyntaxTree {
-  let { items, offsets, from, to } = region as { items: Statement[]; offsets: number[]; from: number; to: number };
-  let body = tree.body;
-  for (let at = depth; at >= 0; at--) {
-    const level = levels[at];
-    if (level === undefined) break;
-    body = replaced(level.body, from, to, items, offsets, delta);
-    if (level.owner === undefined) break;
-    const owner: Draft<Statement> = { ...level.owner, body, length: level.owner.length + delta };
-    items = [owner];
-    offsets = [levels[at - 1]?.body.offsets[level.index] ?? 0];
-    from = level.index;
-    to = from + 1;
-  }
-  return { ...tree, length: tree.length + delta, body, nextId: region.nextId };
-}
-
-function replaced(body: Body, from: number, to: number, items: Statement[], offsets: number[], delta: number): Body {
-  const after = body.offsets.slice(to);
-  if (delta !== 0) for (let at = 0; at < after.length; at++) after[at] = (after[at] ?? 0) + delta;
-  return {
-    ...body,
-    close: body.close === undefined ? undefined : body.close + delta,
-    items: body.items.slice(0, from).concat(items, body.items.slice(to)),
-    offsets: body.offsets.slice(0, from).concat(offsets, after),
-  };
 }

@@ -187,7 +187,7 @@ export type Container =
 
 export interface Body {
   readonly container: Container;
-  /** offset of `{`, from the owning statement's start; -1 in a file */
+  /** offset of `{`, or of where it is missing, from the owning statement's start; -1 in a file */
   readonly open: number;
   /** offset of `}`, from the owning statement's start; undefined when it is missing or in a file */
   readonly close: number | undefined;
@@ -267,7 +267,7 @@ export interface RuleStatement extends Base {
   readonly label: Text | undefined;
 }
 
-/** `source safe_surgery_checklist "Title" { by "…" year 2009 … }`; body container `source` */
+/** `source safe_surgery_checklist "Title" { by "…", year 2009 }`; body container `source` */
 export interface SourceStatement extends Base {
   readonly type: 'source';
   readonly name: Name | undefined;

@@ -131,6 +131,57 @@ describe('a change gives the tree that reading the whole text gives', () => {
     expect(compared).toBeGreaterThan(2500);
   });
 
+  test('for edits in files whose braces do not pair', () => {
+    const broken = fc
+      .tuple(fc.constantFrom(...texts), fc.array(fc.nat(), { minLength: 1, maxLength: 3 }))
+      .map(([text, cuts]) =>
+        cuts.reduce((left, cut) => {
+          const braces = [...left.matchAll(/[{}]/g)].map(({ index }) => index);
+          const brace = braces[cut % Math.max(1, braces.length)];
+          return brace === undefined ? left : left.slice(0, brace) + left.slice(brace + 1);
+        }, text),
+      );
+    const letter = fc.constantFrom(
+      'a',
+      ' ',
+      '5',
+      '.',
+      ',',
+      '"',
+      '/',
+      ' is',
+      '-',
+      ' by c',
+      ' "x"',
+      ' at least',
+      ' // c',
+      '(',
+      '=',
+      '',
+      '{',
+      '}',
+      '\n',
+    );
+    fc.assert(
+      fc.property(
+        broken,
+        fc.array(fc.tuple(fc.nat(), fc.nat(3), letter), { minLength: 1, maxLength: 4 }),
+        (start, edits) => {
+          let text = start;
+          let tree = parse(text);
+          for (const [at, removed, by] of edits) {
+            const from = at % (text.length + 1);
+            const next = edit(text, from, Math.min(text.length, from + removed), by);
+            tree = reparse(tree, next.text, next.change);
+            text = next.text;
+            expect(plain(tree)).toBe(plain(parse(text)));
+          }
+        },
+      ),
+      { numRuns: 800 },
+    );
+  });
+
   test('for a file typed letter by letter', () => {
     const target = sample.slice(sample.indexOf('  visit surgery'), sample.indexOf('    together {'));
     let tree = parse('');
@@ -197,7 +248,20 @@ describe('what a change leaves alone', () => {
     ).toEqual(['protocol', 'visit']);
   });
 
-  test('is the same object while braces do not pair', () => {
+  test('is the same object while braces do not pair, as long as one line changes', () => {
+    const open = sample.indexOf('    lay cover on graft');
+    const broken = `${sample.slice(0, open)}    repeat {\n${sample.slice(open)}`;
+    const before = parse(broken);
+    const at = broken.indexOf('remove pack') + 3;
+    const { text, change } = edit(broken, at + 6, at + 6, 'x');
+    const after = reparse(before, text, change);
+    expect(after.sound).toBe(false);
+    const path = new Set(pathAt(before, at + 6).map(({ statement }) => statement));
+    const kept = new Set(all(after));
+    expect(all(before).filter((statement) => !kept.has(statement) && !path.has(statement))).toEqual([]);
+  });
+
+  test('is the same object when braces cease to pair', () => {
     const at = sample.indexOf('    lay cover on graft');
     const { text, change } = edit(sample, at, at, '    repeat {\n');
     const broken = reparse(tree, text, change);
