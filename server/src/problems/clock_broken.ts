@@ -15,7 +15,7 @@ interface Data {
   readonly side: 'too soon' | 'too late';
   /** whatever happens; otherwise in some circumstances */
   readonly always: boolean;
-  /** too soon: the shortest time it can be; too late: the longest; seconds, may be endless */
+  /** seconds, may be endless; the shortest time it can be where it is too soon or always too late, else the longest */
   readonly seconds: number;
   /** the longest time it can be, seconds */
   readonly longest: number;
@@ -107,7 +107,8 @@ protocol socket_graft "Graft a socket" {
   words: (data) => {
     const { thing, state, step, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
     const short = side === 'too soon';
-    const can = always && short && longest > seconds ? `at most ${spoken(longest)}` : spoken(seconds);
+    const wide = always && longest > seconds;
+    const can = wide ? (short ? `at most ${spoken(longest)}` : `at least ${spoken(seconds)}`) : spoken(seconds);
     const run = always ? '' : `${runWords(between, short)}, `;
     const head = whenHead(when);
     const been = `"${thing}" has been ${plain(state)} ${Number.isFinite(seconds) ? `for ${can}` : 'for longer than can be told'}`;
@@ -150,8 +151,7 @@ function runWords(between: Data['between'], short: boolean): string {
   const sum = parts.reduce((total, part) => total + part.seconds, 0);
   const telling = parts.filter((part) => part.seconds >= sum / 100).slice(0, MOST_PARTS);
   const rest = parts.length > telling.length ? `, and the rest is as ${short ? 'quick' : 'slow'} as it may be` : '';
-  if (parts.length === 0)
-    return short ? 'if nothing in between takes any time' : 'if everything takes as long as it may';
+  if (parts.length === 0) return `if the work in between is as ${short ? 'quick' : 'slow'} as it may be`;
   return `if ${listWords(
     telling.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`),
     'and',

@@ -39,9 +39,10 @@ protocol recall "Recall visit" {
 `,
   words: ({ missing, file, statement, first }) => {
     const lines = missing.flatMap((word) => TEMPLATES[word] ?? []);
+    const none = missing.map((word) => `no ${word}`);
     return {
-      message: `The protocol has no ${listWords(missing, 'and no')}.`,
-      label: `no ${listWords(missing, 'and no')}`,
+      message: `The protocol has ${listWords(none, 'and')}.`,
+      label: listWords(none, 'and'),
       mends:
         lines.length > 0
           ? [

@@ -88,7 +88,8 @@ protocol cover "Cover a graft" {
 /** "gingiva" is mucosa, which is soft tissue; here belongs a graft surface */
 function actual(bound: Data['bound'], expr: Expr, expected: string, always: boolean): string {
   const thing = subject(bound, expr);
-  if (!thing || expr.type !== 'is') return `that ${expected} is not ${always ? 'so' : 'so in some circumstances'}`;
+  if (!thing || expr.type !== 'is')
+    return `the rule asks that ${expected}; that is not so${always ? '' : ' in some circumstances'}`;
   // That a gum is a place goes without saying; that a mucosa is soft tissue does not.
   const parent = thing.kind.parent?.parent ? `, which is ${thing.kind.parent.label}` : '';
   const belongs = `here belongs ${expr.negated ? 'anything but ' : ''}${article(plain(expr.name?.text ?? ''))}`;

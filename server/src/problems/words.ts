@@ -9,7 +9,7 @@ export function plain(name: string): string {
 }
 
 /** "a", "a or b", "a, b or c" */
-export function listWords(items: readonly string[], joint: 'and' | 'or' | 'and no' = 'or'): string {
+export function listWords(items: readonly string[], joint: 'and' | 'or' = 'or'): string {
   if (items.length <= 1) return items[0] ?? '';
   return `${items.slice(0, -1).join(', ')} ${joint} ${items.at(-1)}`;
 }

@@ -172,7 +172,7 @@ class Sum {
   private hi = 0;
   private open = false;
   private waits = false;
-  private readonly stretches: (() => readonly Flow[])[] = [];
+  private readonly stretches: (() => ReturnType<Elapsed['between']>)[] = [];
 
   range(list: List, from: number, to: number): void {
     if (to <= from) return;
@@ -182,7 +182,7 @@ class Sum {
     this.hi += b.hi - a.hi;
     if (b.unstated !== a.unstated) this.open = true;
     if (b.waits !== a.waits) this.waits = true;
-    this.stretches.push(() => list.slice(from, to));
+    this.stretches.push(() => list.slice(from, to).map((flow) => ({ flow, duration: durationOf(flow) })));
   }
 
   /** The rest of a lane, then whatever the longest other lane still takes. */
@@ -191,10 +191,12 @@ class Sum {
     const gone = here.list.sums(here.at);
     const restLo = end.lo - gone.lo;
     const all = durationOf(together);
-    this.lo += Math.max(restLo, all.lo - gone.hi);
-    if (all.stated) this.hi += Math.max(restLo, all.hi - gone.lo);
+    const lo = Math.max(restLo, all.lo - gone.hi);
+    const hi = all.stated ? Math.max(restLo, all.hi - gone.lo) : Number.POSITIVE_INFINITY;
+    this.lo += lo;
+    if (all.stated) this.hi += hi;
     else this.open = true;
-    this.stretches.push(() => [together]);
+    this.stretches.push(() => [{ flow: together, duration: { lo, hi, stated: all.stated } }]);
   }
 
   /** The step may stand in a later round. */
@@ -203,9 +205,11 @@ class Sum {
     const body = listDuration(repeat.items);
     const more = (repeat.atMost ?? Number.POSITIVE_INFINITY) - 1;
     if (more <= 0) return;
-    if (body.stated && Number.isFinite(more)) this.hi += body.hi * more;
+    const stated = body.stated && Number.isFinite(more);
+    const hi = stated ? body.hi * more : Number.POSITIVE_INFINITY;
+    if (stated) this.hi += hi;
     else this.open = true;
-    this.stretches.push(() => [repeat]);
+    this.stretches.push(() => [{ flow: repeat, duration: { lo: 0, hi, stated } }]);
   }
 
   done(): Elapsed {
@@ -217,8 +221,7 @@ class Sum {
       waits: this.waits,
       between: () =>
         stretches
-          .flatMap((items) => items())
-          .map((flow) => ({ flow, duration: durationOf(flow) }))
+          .flatMap((parts) => parts())
           .filter(({ flow, duration }) => duration.hi > 0 || (flow.type === 'wait' && flow.until !== undefined)),
     };
   }

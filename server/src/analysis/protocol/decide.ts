@@ -54,6 +54,8 @@ export function lowerDecide(
         }),
       );
     options.forEach((option, index) => {
+      // What names only findings that there are not is told as that.
+      if (rows[index]?.some((cell) => cell?.size === 0)) return;
       if (isCovered(matrix, index))
         report(
           problemAt(optionUnreachable, placeOf(module.id, option, option.head), {

@@ -29,9 +29,11 @@ function whole(flow: Flow): Duration {
     case 'call':
       return flow.duration.hi > 0 ? flow.duration : listDuration(flow.items);
     case 'verify':
-      return flow.otherwise ? plus(flow.duration, maybe(listDuration(flow.otherwise))) : flow.duration;
+      return flow.otherwise && !stops(flow.otherwise)
+        ? plus(flow.duration, maybe(listDuration(flow.otherwise)))
+        : flow.duration;
     case 'complication':
-      return maybe(listDuration(flow.items));
+      return stops(flow.items) ? instant : maybe(listDuration(flow.items));
     case 'decide': {
       const branches = flow.branches.filter((branch) => !stops(branch.items));
       if (branches.length === 0) return flow.duration;
@@ -55,6 +57,8 @@ function whole(flow: Flow): Duration {
   }
 }
 
+const instant: Duration = { lo: 0, hi: 0, stated: true };
+
 function plus(a: Duration, b: Duration): Duration {
   return { lo: a.lo + b.lo, hi: a.hi + b.hi, stated: a.stated && b.stated };
 }
@@ -71,6 +75,28 @@ function either(durations: readonly Duration[]): Duration {
   };
 }
 
+/** Whether no run comes out of a list of events: what it takes is then no part of what comes after. */
 function stops(items: readonly Flow[]): boolean {
-  return items.some((flow) => flow.type === 'stop');
+  return items.some((flow) => {
+    switch (flow.type) {
+      case 'stop':
+        return true;
+      case 'decide':
+        return flow.branches.length > 0 && flow.branches.every((branch) => stops(branch.items));
+      case 'together':
+        return flow.lanes.some((lane) => stops(lane.items));
+      case 'call':
+      case 'repeat':
+        return stops(flow.items);
+      case 'step':
+      case 'pause':
+      case 'wait':
+      case 'verify':
+      case 'complication':
+      case 'plain':
+        return false;
+      default:
+        return flow satisfies never;
+    }
+  });
 }

@@ -48,12 +48,26 @@ export function lowerItems(context: Lowering, items: readonly Statement[]): Flow
       flows.push(known);
       continue;
     }
-    const flow = lower(context, item);
-    if (!flow) continue;
+    const lowered = lower(context, item);
+    if (!lowered) continue;
+    const flow = context.call ? { ...lowered, problems: atCall(lowered.problems, context.call) } : lowered;
     context.known.set(item, flow);
     flows.push(flow);
   }
   return flows;
+}
+
+/** What is wrong with a line of a procedure only because of what it is used with; the rest is told where it is declared. */
+export const HANGS_ON_THINGS: ReadonlySet<string> = new Set(['undecided', 'unmet_need', 'rule_broken']);
+
+/** Problems of a procedure's line that are told where it is called. */
+function atCall(problems: readonly Problem[], call: Place): Problem[] {
+  return problems.flatMap((problem) => {
+    if (problem.place === call) return [problem];
+    if (!HANGS_ON_THINGS.has(problem.code)) return [];
+    const inside = { place: problem.place, message: 'the step inside the procedure' };
+    return [{ ...problem, place: call, related: [...problem.related, inside], mends: [] }];
+  });
 }
 
 export function flowId(context: Lowering, statement: Statement): FlowId {

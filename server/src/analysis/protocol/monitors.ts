@@ -11,6 +11,8 @@ export interface Monitor {
   readonly rule: Rule;
   readonly scope: 'visit' | 'protocol';
   readonly initial: string;
+  /** whether it counts, so that what is done in lanes side by side adds up */
+  readonly addsUp: boolean;
   /** states in which the visit or the protocol may end; undefined: any */
   readonly end: ((state: string) => boolean) | undefined;
   /** what is missing at the end, in words */
@@ -24,6 +26,8 @@ export interface Monitor {
 
 /** The state of a rule that asks for something only once something else was done. */
 const OWES_NOTHING = 'none';
+/** The state of a rule about number before the first time. */
+const NONE_YET = '0';
 
 /** What an event means to a monitor. */
 export interface Mark {
@@ -82,14 +86,16 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
           follow(
             base,
             form.scope,
-            '0',
+            NONE_YET,
             form.least > 0 ? (s) => Number(s) >= form.least : undefined,
             `"${what}" does not come ${words}`,
             (event, mark) =>
               matches(form.pattern, event)
                 ? mark(
                     Number.isFinite(form.most) ? (s) => Number(s) < form.most : undefined,
-                    `"${what}" comes here once too often: it comes ${words}`,
+                    form.most === 0
+                      ? `"${what}" must never be done`
+                      : `"${what}" comes here once too often: it may come ${words}`,
                     (s) => String(Math.min(top, Number(s) + 1)),
                   )
                 : undefined,
@@ -184,6 +190,7 @@ function follow(
     end,
     endWords,
     owed: initial === OWES_NOTHING,
+    addsUp: initial === NONE_YET,
     mark: (event) => see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next })),
   };
   return monitor;

@@ -4,7 +4,7 @@ import { problemAt, type Report } from '../../problems/problem.ts';
 import { type Procedure, placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { forEachFlow } from './flow.ts';
-import { lowerItems } from './lower.ts';
+import { HANGS_ON_THINGS, lowerItems } from './lower.ts';
 import { procedureScope } from './name-scope.ts';
 import { placesOnly, type Thing } from './things.ts';
 
@@ -53,7 +53,7 @@ export function checkProcedure(
     statement.body?.items ?? [],
   );
   forEachFlow(flows, (flow) => {
-    // A step that hangs on what a slot's thing states is judged where that thing is known.
-    for (const problem of flow.problems) if (problem.code !== 'undecided') report(problem);
+    // A step that hangs on what a slot's thing is and states is judged where that thing is known.
+    for (const problem of flow.problems) if (!HANGS_ON_THINGS.has(problem.code)) report(problem);
   });
 }

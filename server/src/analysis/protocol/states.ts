@@ -16,6 +16,7 @@ import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith
 import {
   ANY_STATE,
   assuming,
+  compact,
   isIn,
   mergeStates,
   type Possibilities,
@@ -368,8 +369,9 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
   let entry = before;
   const once = flow.atMost === undefined || flow.atMost > 1 ? 6 : 0;
   for (let round = 0; round < once; round++) {
-    const after = followItems(quiet, flow.items, entry);
-    if (!after) break;
+    const round = followItems(quiet, flow.items, entry);
+    if (!round) break;
+    const after = forgetting(round, again.key);
     const next = mergeStates(
       before,
       [
@@ -382,8 +384,15 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
     entry = next;
   }
   const after = followItems(following, flow.items, entry);
-  return after?.map((possibilities) =>
-    possibilities?.map((one) => ({ ...one, when: one.when.filter((assumption) => assumption.key !== again.key) })),
+  return after && forgetting(after, again.key);
+}
+
+/** The same states, whichever round it was. */
+function forgetting(states: States, key: string): States {
+  return states.map((possibilities) =>
+    possibilities?.some((one) => one.when.some((assumption) => assumption.key === key))
+      ? compact(possibilities.map((one) => ({ ...one, when: one.when.filter((assumption) => assumption.key !== key) })))
+      : possibilities,
   );
 }
 
@@ -398,6 +407,8 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
     touched.push(sets);
     asked.push(reads);
   }
+  const additive = following.monitors.filter((monitor) => monitor.addsUp);
+  const counts = [...before];
   const ends = flow.lanes.map((lane, number) => {
     // What another lane changes is told as such; in which state it is here nobody can say.
     const unsure = (index: number) => touched.some((sets, other) => other !== number && sets.has(index));
@@ -406,7 +417,12 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
       if (finding.type === 'impossible move' && unsure(finding.set.index)) return;
       following.find(finding);
     };
-    return followItems({ ...following, find }, lane.items, before);
+    const entry = [...before];
+    // How often something is done adds up over lanes, whichever comes first.
+    for (const { index } of additive) entry[index] = counts[index];
+    const end = followItems({ ...following, find }, lane.items, entry);
+    for (const { index } of additive) counts[index] = end?.[index] ?? counts[index];
+    return end;
   });
   const monitors = following.monitors.length;
   const told = new Set<string>();
@@ -428,8 +444,16 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
   const merged = [...before];
   for (const end of ends) {
     if (!end) return undefined;
-    for (let index = 0; index < end.length; index++) if (end[index] !== before[index]) merged[index] = end[index];
+    for (let index = 0; index < end.length; index++) {
+      const now = end[index];
+      if (!now || now === before[index]) continue;
+      const other = merged[index];
+      const unsure = index < monitors && other !== undefined && other !== before[index];
+      // What two lanes do to a rule is done in either order: it may end as either leaves it.
+      merged[index] = unsure && !following.monitors[index]?.addsUp ? compact([...other, ...now]) : now;
+    }
   }
+  for (const { index } of additive) merged[index] = counts[index];
   return merged;
 }
 

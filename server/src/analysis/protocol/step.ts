@@ -225,7 +225,8 @@ function matchAction(action: Action | Procedure, step: StepStatement, details: r
       else push(filled, free, detail);
     }
   }
-  const missing = action.slots.filter((slot) => !slot.optional && !filled.has(slot));
+  // A slot that is half typed where it is declared takes nothing yet.
+  const missing = action.slots.filter((slot) => !slot.optional && slot.kindWord !== '' && !filled.has(slot));
   const unknownParts = step.parts.filter((part) => part.preposition && !knownParts.has(part.preposition.text)).length;
   return {
     action,

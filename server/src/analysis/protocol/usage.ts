@@ -7,7 +7,7 @@ import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { amountInUse } from '../rules/evaluate.ts';
 import { type Chunk, perChunk } from './chunks.ts';
-import { type Flow, forEachFlow, type StepFlow, siteOf } from './flow.ts';
+import { type Flow, forEachFlow, innerLists, type StepFlow, siteOf } from './flow.ts';
 import type { Thing, Things } from './things.ts';
 
 /** How the things that a protocol lists are used over all its visits. */
@@ -124,10 +124,13 @@ export function checkRepeated(
 
 const pairsOf = perChunk((chunk) => {
   const pairs: [Flow, Flow][] = [];
-  chunk.items.forEach((two, at) => {
-    const one = chunk.items[at - 1];
-    if (one && mayRepeat(one, two)) pairs.push([one, two]);
-  });
+  const visit = (items: readonly Flow[]): void =>
+    items.forEach((two, at) => {
+      const one = items[at - 1];
+      if (one && mayRepeat(one, two)) pairs.push([one, two]);
+      for (const inner of innerLists(two)) visit(inner);
+    });
+  visit(chunk.items);
   return pairs;
 });
 

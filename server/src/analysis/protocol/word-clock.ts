@@ -89,7 +89,7 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
         ...data,
         side: 'too late',
         always: lo > most + TOLERANCE,
-        seconds: hi,
+        seconds: lo > most + TOLERANCE ? lo : hi,
         longest: hi,
         limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
         source: byAge

@@ -73,7 +73,7 @@ export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment:
     case 'or':
       return `${inner(expr.left)} or ${inner(expr.right)}`;
     case 'not':
-      return `not ${inner(expr.operand)}`;
+      return `it is not so that ${inner(expr.operand)}`;
     case 'compare':
       return `${inner(expr.left)} ${COMPARED[expr.op]} ${inner(expr.right)}`;
     case 'arithmetic':

@@ -1,0 +1,595 @@
+/** Rules of the library and of an institution. */
+import { test } from 'vitest';
+import { check } from '../../support/fixture.ts';
+
+const KIT = `
+// quiet: missing_head, not_judged
+kind sheet "sheet" is material {
+  width  : length
+  states folded -> flat -> wet
+}
+kind cover "cover" is sheet
+kind bed "bed" is place
+kind hard_bed "hard bed" is bed
+pause count_in "Count in" { takes 1 min }
+pause count_out "Count out" { takes 1 min }
+finding bleeding "Bleeding" { stopped, brisk }
+action lay (sheet s) on (bed b)
+action flatten (sheet s) { makes s flat }
+action soak (sheet s) { makes s wet }
+action cut (place p)
+action close (place p)
+`;
+
+test('a rule is about the things it names, and their heirs, and no others', () => {
+  check(`${KIT}
+rule cover_on_hard_bed "A cover lies on a hard bed" {
+  whenever lay (cover s) on (bed b)
+  expect   b is hard_bed
+  severity error
+  why      "It sinks in"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed, hard : hard_bed }
+  materials { a : cover, c : sheet }
+  visit v "V" {
+    lay a on hard
+    lay c on soft
+    lay a on soft
+    //       ^^^^ cover_on_hard_bed (error)
+  }
+}
+`);
+});
+
+test('a rule about a property asks what is stated', () => {
+  check(`${KIT}
+rule narrow_enough "A sheet is narrow enough" {
+  whenever lay (sheet s) on (bed b)
+  expect   s.width <= 10 mm
+  severity warning
+  why      "It would fold"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed }
+  materials {
+    a : sheet { width 9 mm }
+    b : sheet { width 11 mm }
+    c : sheet { width 9..11 mm }
+    d : sheet
+  }
+  visit v "V" {
+    lay a on soft
+    lay b on soft
+    //  ^ narrow_enough (warning)
+    lay c on soft
+    //  ^ narrow_enough (warning)
+    lay d on soft
+    //  ^ narrow_enough (warning)
+  }
+}
+`);
+});
+
+test('where says when a rule speaks at all', () => {
+  check(`${KIT}
+rule wide_is_hard "A wide sheet lies on a hard bed" {
+  whenever lay (sheet s) on (bed b) where s.width > 10 mm
+  expect   b is hard_bed
+  severity error
+  why      "It sinks in"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed }
+  materials {
+    a : sheet { width 9 mm }
+    b : sheet { width 11 mm }
+  }
+  visit v "V" {
+    lay a on soft
+    lay b on soft
+    //       ^^^^ wide_is_hard (error)
+  }
+}
+`);
+});
+
+test('a rule about a state looks at where the step stands', () => {
+  check(`${KIT}
+rule laid_flat "A sheet is laid flat" {
+  whenever lay (sheet s) on (bed b)
+  expect   s is flat
+  severity error
+  why      "Folded it holds nothing"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed }
+  materials { a : sheet, c : sheet }
+  visit v "V" {
+    lay a on soft
+    //  ^ laid_flat (error)
+    flatten a
+    lay a on soft
+    decide bleeding "Look" {
+      option stopped { flatten c }
+      option brisk { }
+    }
+    lay c on soft
+    //  ^ laid_flat (error)
+  }
+}
+`);
+});
+
+test('and and or, not and yes', () => {
+  check(`${KIT}
+rule fine "A sheet is fine" {
+  whenever lay (sheet s) on (bed b)
+  expect   s.width > 5 mm and s.width < 10 mm
+  expect   b is hard_bed or s is cover
+  expect   not s.width = 7 mm
+  severity warning
+  why      "It is fine"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed, hard : hard_bed }
+  materials {
+    a : sheet { width 4 mm }
+    b : cover { width 6 mm }
+    c : sheet { width 7 mm }
+  }
+  visit v "V" {
+    lay a on hard
+    //  ^ fine (warning)
+    lay b on soft
+    lay c on soft
+    //  ^ fine (warning)
+    //       ^^^^ fine (warning)
+  }
+}
+`);
+});
+
+test('a pause belongs before a step', () => {
+  check(`${KIT}
+rule count_before_cut "Counted before the cut" {
+  pause    count_in before cut (place p)
+  severity error
+  why      "Otherwise nothing is missed"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    cut site
+//  ^^^^^^^^ count_before_cut (error)
+    pause count_in
+    cut site
+  }
+  visit two "Second" {
+    cut site
+//  ^^^^^^^^ count_before_cut (error)
+  }
+}
+`);
+});
+
+test('a pause on one option only is told with the other', () => {
+  check(`${KIT}
+rule count_before_cut "Counted before the cut" {
+  pause    count_in before cut (place p)
+  severity error
+  why      "Otherwise nothing is missed"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    decide bleeding "Look" {
+      option stopped { pause count_in }
+      option brisk { }
+    }
+    cut site
+//  ^^^^^^^^ count_before_cut (error): When bleeding is brisk
+  }
+}
+`);
+});
+
+test('a pause belongs after a step', () => {
+  check(`${KIT}
+rule count_after_cut "Counted after the cut" {
+  pause    count_out after cut (place p)
+  severity error
+  why      "What went in comes out"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    cut site
+    pause count_out
+  }
+  visit two "Second" {
+// <^^^^^^^^^^^^^^^^ count_after_cut (error)
+    cut site
+  }
+  visit three "Third" {
+    note "Nothing was cut"
+  }
+}
+`);
+});
+
+test('one step before another', () => {
+  check(`${KIT}
+rule flat_before_lay "Flattened first" {
+  order    flatten (sheet s) before lay (sheet s) on (bed b)
+  severity warning
+  why      "Folded it holds nothing"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed }
+  materials { a : sheet }
+  visit one "First" {
+    lay a on soft
+//  ^^^^^^^^^^^^^ flat_before_lay (warning)
+    flatten a
+    lay a on soft
+  }
+}
+`);
+});
+
+test('one step only after another', () => {
+  check(`${KIT}
+rule close_after_cut "Closed only after a cut" {
+  order    close (place p) only after cut (place p)
+  severity warning
+  why      "There is nothing to close"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    close site
+//  ^^^^^^^^^^ close_after_cut (warning)
+  }
+  visit two "Second" {
+    cut site
+    close site
+  }
+}
+`);
+});
+
+test('one step after another', () => {
+  check(`${KIT}
+rule close_what_is_cut "What is cut is closed" {
+  order    close (place p) after cut (place p)
+  severity error
+  why      "It stays open"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    cut site
+    close site
+  }
+  visit two "Second" {
+// <^^^^^^^^^^^^^^^^ close_what_is_cut (error)
+    cut site
+    close site
+    cut site
+  }
+}
+`);
+});
+
+test('first and last', () => {
+  check(`${KIT}
+rule cut_first "The cut comes first" {
+  order    cut (place p) first in a visit
+  severity warning
+  why      "It does"
+  source   common_practice
+}
+rule close_last "Closing comes last" {
+  order    close (place p) last in a visit
+  severity warning
+  why      "It does"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  materials { a : sheet }
+  visit one "First" {
+    cut site
+    flatten a
+    close site
+  }
+  visit two "Second" {
+    soak a
+    cut site
+//  ^^^^^^^^ cut_first (warning)
+    close site
+    soak a
+//  ^^^^^^ close_last (warning)
+  }
+}
+`);
+});
+
+test('how often', () => {
+  check(`${KIT}
+rule once "Cut once" {
+  count    cut (place p) exactly once in a visit
+  severity error
+  why      "Once"
+  source   common_practice
+}
+rule seldom "Closed twice at most" {
+  count    close (place p) at most 2 times in the protocol
+  severity warning
+  why      "Twice"
+  source   common_practice
+}
+rule no_soaking "Never soaked" {
+  count    soak (sheet s) never
+  severity error
+  why      "Never"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  materials { a : sheet }
+  visit one "First" {
+    cut site
+    close site
+    close site because "Again"
+  }
+  visit two "Second" {
+    soak a
+//  ^^^^^^ no_soaking (error)
+    //   ^ impossible_move (error)
+    close site
+//  ^^^^^^^^^^ seldom (warning)
+    cut site
+    cut site because "Again"
+//  ^^^^^^^^^^^^^^^^^^^^^^^^ once (error)
+  }
+  visit three "Third" {
+// <^^^^^^^^^^^^^^^^^ once (error)
+    note "Nothing is cut"
+  }
+}
+`);
+});
+
+test('how often over options and lanes', () => {
+  check(`${KIT}
+rule once "Cut once" {
+  count    cut (place p) at most once in a visit
+  severity error
+  why      "Once"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place, other : place }
+  visit one "First" {
+    decide bleeding "Look" {
+      option stopped { cut site }
+      option brisk { cut other }
+    }
+  }
+  visit two "Second" {
+    together {
+      lane one { cut site }
+      lane two { cut other }
+      //         ^^^^^^^^^ once (error)
+    }
+  }
+}
+`);
+});
+
+test('how often in a repetition', () => {
+  check(`${KIT}
+rule once "Cut once" {
+  count    cut (place p) at most once in a visit
+  severity error
+  why      "Once"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place }
+  visit one "First" {
+    repeat until "Clean" at most 2 times { cut site }
+    //                                     ^^^^^^^^ once (error)
+  }
+}
+`);
+});
+
+test('an order over lanes is not taken for granted', () => {
+  check(`${KIT}
+rule flat_before_lay "Flattened first" {
+  order    flatten (sheet s) before lay (sheet s) on (bed b)
+  severity warning
+  why      "Folded it holds nothing"
+  source   common_practice
+}
+protocol p "P" {
+  given { soft : bed }
+  materials { a : sheet, c : sheet }
+  visit one "First" {
+    together {
+      lane one { flatten a }
+      lane two { lay c on soft }
+      //         ^^^^^^^^^^^^^ flat_before_lay (warning)
+    }
+  }
+}
+`);
+});
+
+test('what is owed in one lane may be done in no other', () => {
+  check(`${KIT}
+rule close_what_is_cut "What is cut is closed" {
+  order    close (place p) after cut (place p)
+  severity error
+  why      "It stays open"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place, other : place }
+  visit one "First" {
+// <^^^^^^^^^^^^^^^ close_what_is_cut (error)
+    together {
+      lane one { cut site }
+      lane two { close other }
+    }
+  }
+}
+`);
+});
+
+test('every entry of a kind says something', () => {
+  check(`${KIT}
+rule every_width "Every sheet says its width" {
+  every    sheet declares width
+  severity error
+  why      "It would fold"
+  source   common_practice
+}
+sheet narrow "Narrow" { width 4 mm }
+sheet unknown "Unknown"
+//    ^^^^^^^ every_width (error)
+cover heir "Heir"
+//    ^^^^ every_width (error)
+`);
+});
+
+test('a rule of a file in use applies, and of one that it uses', () => {
+  check(`
+// quiet: missing_head
+//- a.curette
+use b
+use c
+protocol p "P" {
+  given { site : place }
+  visit v "V" {
+    cut site
+//  ^^^^^^^^ never_cut (warning)
+  }
+}
+
+//- b.curette
+use c
+
+//- c.curette
+action cut (place p)
+rule never_cut "Never cut" {
+  count  cut (place p) never
+  why    "Never"
+  source common_practice
+}
+`);
+});
+
+test('a rule that another replaces does not apply', () => {
+  check(`${KIT}
+rule wide "Wide enough" {
+  whenever lay (sheet s) on (bed b)
+  expect   s.width >= 5 mm
+  severity error
+  why      "It slips"
+  source   common_practice
+}
+rule wider "Wide enough for us" {
+  whenever lay (sheet s) on (bed b)
+  expect   s.width >= 8 mm
+  severity error
+  why      "It slips"
+  source   common_practice
+  replaces wide
+}
+protocol p "P" {
+  given { soft : bed }
+  materials { a : sheet { width 4 mm } }
+  visit v "V" {
+    lay a on soft
+    //  ^ wider (error)
+  }
+}
+`);
+});
+
+test('a rule that replaces one that is not there is told', () => {
+  check(`${KIT}
+rule wider "Wide enough for us" {
+  whenever lay (sheet s) on (bed b)
+  expect   s.width >= 8 mm
+  severity loud
+  //       ^^^^ wrong_word (error)
+  why      "It slips"
+  source   common_practice
+  replaces widest
+  //       ^^^^^^ unknown_name (error)
+}
+`);
+});
+
+test('a rule about a verb, a kind or a pause that is not there is told', () => {
+  check(`${KIT}
+rule nothing "Nothing" {
+  whenever lie (shet s) on (bed b)
+  //       ^^^ unknown_action (error)
+  //            ^^^^ unknown_kind (error)
+  expect   s.width >= 8 mm
+  why      "It slips"
+  source   common_practice
+}
+rule no_pause "No pause" {
+  pause  count_inn before cut (place p)
+  //     ^^^^^^^^^ unknown_name (error)
+  why    "It slips"
+  source common_practice
+}
+`);
+});
+
+test('what is not judged yet is said, at the rule and where it would matter', () => {
+  check(`
+// quiet: missing_head
+action cut (place p)
+action close (place p)
+rule gap "Two weeks between" {
+  between  cut (place p) and close (place p) at least 2 wk
+// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ not_judged (advice)
+  severity warning
+  why      "It heals"
+  source   common_practice
+}
+protocol p "P" {
+//       ^ not_judged (advice)
+  given { site : place }
+  visit v "V" {
+    cut site
+  }
+}
+protocol q "Q" {
+  given { site : place }
+  visit v "V" {
+    note "Nothing"
+  }
+}
+`);
+});
