@@ -35,14 +35,23 @@ export function standingAfter(protocol: ProtocolFacts, path: readonly Placed[]):
 export function standingInside(protocol: ProtocolFacts, path: readonly Placed[], behind: number): Standing | undefined {
   const owner = path.at(-1)?.statement;
   if (!owner?.body) return undefined;
-  const flows = owner.body.items.slice(0, behind).flatMap((item) => protocol.flow(item.id) ?? []);
-  const first = owner.body.items.flatMap((item) => protocol.flow(item.id) ?? [])[0];
-  const before = first
-    ? statesBefore(protocol, [...path, { statement: first.statement, start: 0 }], first.statement.id)
+  const { items } = owner.body;
+  const inBlock = (item: Statement) => [...path, { statement: item, start: 0 }];
+  // From the line before, whose own states are soon found: a long block is not gone through from its beginning.
+  for (let at = behind - 1; at >= 0; at--) {
+    const item = items[at];
+    const flow = item && protocol.flow(item.id);
+    if (!flow) continue;
+    const before = statesBefore(protocol, inBlock(item), item.id);
+    const states = before && followItems(quiet(protocol), [flow], before);
+    return states && standing(protocol, states);
+  }
+  const first = items.find((item) => protocol.flow(item.id) !== undefined);
+  const states = first
+    ? statesBefore(protocol, inBlock(first), first.id)
     : owner.type === 'visit'
       ? visitOf(protocol, path)?.followed.entry
       : statesBefore(protocol, path, ownEvent(owner, path));
-  const states = before && followItems(quiet(protocol), flows, [...before]);
   return states && standing(protocol, states);
 }
 
