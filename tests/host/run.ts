@@ -45,7 +45,7 @@ export async function runSuite(how: 'page' | 'desktop'): Promise<Result[]> {
 
 /** Fails when the extension has not been built. */
 export function requireBuild(): void {
-  for (const name of ['extension.js', 'server.js']) {
+  for (const name of ['extension.js', 'start.js', 'server.js']) {
     const path = join(extension, 'dist', name);
     if (!existsSync(path)) throw new Error(`${path} is missing: run "npm run build" first.`);
   }

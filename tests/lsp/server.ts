@@ -17,18 +17,22 @@ import type {
   InitializeResult,
   PublishDiagnosticsParams,
 } from 'vscode-languageserver-protocol';
-import { shipped } from '../scripts/build.mjs';
+import { inAscii, shipped } from '../scripts/build.mjs';
 
-/** Bundled once a test file, as `npm run build` does it. */
-const bundle = (async () => {
-  const outfile = join(mkdtempSync(join(tmpdir(), 'curette-server-')), 'server.cjs');
-  await build({
-    ...shipped,
-    format: 'cjs',
-    entryPoints: [join(import.meta.dirname, '../../server/src/lsp/main.ts')],
-    outfile,
-  });
-  return outfile;
+/** Bundled once a test file, as `npm run build` does it: the server, and what the extension starts it with. */
+export const bundles = (async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'curette-server-'));
+  writeFileSync(join(folder, 'package.json'), '{ "type": "commonjs" }');
+  const [server, start] = [join(folder, 'server.js'), join(folder, 'start.js')];
+  for (const [name, outfile] of [
+    ['main.ts', server],
+    ['start.ts', start],
+  ] as const) {
+    const entry = join(import.meta.dirname, '../../server/src/lsp', name);
+    await build({ ...shipped, format: 'cjs', entryPoints: [entry], outfile });
+    inAscii(outfile);
+  }
+  return { server, start };
 })();
 
 export interface Server {
@@ -85,6 +89,8 @@ export async function startServer(
     readonly initializationOptions?: unknown;
     /** folders of the workspace, below the new one; the new one itself unless said */
     readonly folders?: readonly string[];
+    /** what Node runs; the server by itself unless said */
+    readonly program?: readonly string[];
   } = {},
 ): Promise<Server> {
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'curette-lsp-')));
@@ -97,7 +103,8 @@ export async function startServer(
   for (const [path, text] of Object.entries(options.files ?? {})) write(path, text);
   const uri = (path: string) => pathToFileURL(join(folder, path)).href;
 
-  const child = spawn(process.execPath, [await bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'pipe'] });
+  const program = options.program ?? [(await bundles).server];
+  const child = spawn(process.execPath, [...program, '--stdio'], { stdio: ['pipe', 'pipe', 'pipe'] });
   let said = '';
   child.stderr.on('data', (chunk) => {
     said += chunk;

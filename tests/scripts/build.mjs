@@ -1,5 +1,5 @@
 // npm run build: bundles the extension, the language server and the command.
-import { cpSync, existsSync, mkdirSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ensureInstalled, Failure, main, root, seconds } from './setup.mjs';
 
@@ -12,6 +12,7 @@ const bundles = [
   { entry: 'client/src/webview/checklist-page.ts', out: 'client/dist/checklist-page.js', format: 'iife' },
   // The server stands beside the client, so that the packaged extension is one folder.
   { entry: 'server/src/lsp/main.ts', out: 'client/dist/server.js', format: 'cjs' },
+  { entry: 'server/src/lsp/start.ts', out: 'client/dist/start.js', format: 'cjs' },
   {
     entry: 'server/src/cli/main.ts',
     out: 'server/dist/curette.js',
@@ -47,6 +48,16 @@ export const shipped = {
   logLevel: 'warning',
 };
 
+/**
+ * Writes the signs that esbuild leaves as they are, those in patterns and templates, as escapes. With a single one the engine
+ * keeps the whole bundle in memory at two bytes a character.
+ */
+export function inAscii(path) {
+  const text = readFileSync(path, 'utf8');
+  const escaped = text.replace(/[^\0-\x7f]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
+  if (escaped !== text) writeFileSync(path, escaped);
+}
+
 /** What the extension ships as it is, made elsewhere. */
 const copies = [
   { from: 'grammar/curette.tmLanguage.json', to: 'client/dist/curette.tmLanguage.json' },
@@ -74,6 +85,7 @@ export async function build() {
       outfile: join(root, out),
       external: external ?? [],
     });
+    inAscii(join(root, out));
   }
   for (const { from, to } of copies) {
     if (!existsSync(join(root, from))) {
