@@ -5,16 +5,18 @@ import {
   actionLevelItems,
   fileLevelItems,
   kindLevelItems,
-  laneItems,
   pauseLevelItems,
-  propertyLevelItems,
-  protocolLevelItems,
   ruleLevelItems,
-  teamItems,
-  thingListItems,
 } from './completion/declarations.ts';
 import { type CompletionItem, fileItems } from './completion/items.ts';
 import { lineAt } from './completion/line.ts';
+import {
+  laneItems,
+  propertyLevelItems,
+  protocolLevelItems,
+  teamItems,
+  thingListItems,
+} from './completion/protocols.ts';
 import { optionItems, stepItems } from './completion/steps.ts';
 
 /** What may be written at the cursor. */

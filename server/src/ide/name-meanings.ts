@@ -1,0 +1,104 @@
+import type { Name, PathNode } from '@curette/grammar';
+import { parseUnit } from '@curette/shared';
+import { type Kind, placeOf } from '../analysis/model.ts';
+import { lookUp } from '../analysis/names/module.ts';
+import { findingNamed, kindNamed } from '../analysis/names/resolve.ts';
+import type { Bearer, Meaning } from './meaning.ts';
+import { protocolNamed, type Surroundings } from './surroundings.ts';
+
+/** What a path leads to. */
+export function bearerAt(around: Surroundings, path: PathNode): Bearer | undefined {
+  const [first, ...rest] = path.names;
+  let bearer = first && around.named(first.text);
+  for (const name of rest) bearer = bearerOfProperty(around, bearer, name.text);
+  return bearer;
+}
+
+/** What a property of something leads to, when it names a thing or a kind of thing. */
+export function bearerOfProperty(around: Surroundings, owner: Bearer | undefined, name: string): Bearer | undefined {
+  const meaning = propertyMeaning(owner?.kind, name, around, owner);
+  if (meaning?.type !== 'property') return undefined;
+  const { property, value } = meaning;
+  const [first] = value?.values ?? [];
+  const thing = first?.type === 'name' ? around.protocol?.context.things.byName.get(first.name) : undefined;
+  const kind =
+    thing?.kind ?? (property.type?.form === 'kind' ? kindNamed(around.module, property.type.kind.text) : undefined);
+  return { meaning, kind, thing };
+}
+
+/** A property of a kind, with what is stated for it where the cursor is. */
+export function propertyMeaning(
+  kind: Kind | undefined,
+  name: string,
+  around?: Surroundings,
+  owner?: Bearer,
+): Meaning | undefined {
+  const property = kind?.properties.get(name);
+  if (!kind || !property) return undefined;
+  const holder = owner ?? (around && ownerOf(around));
+  const value = holder?.thing?.values.get(name) ?? entryOf(holder)?.values.get(name);
+  return { type: 'property', property, value, of: holder?.thing?.label ?? entryOf(holder)?.label ?? kind.label, kind };
+}
+
+function entryOf(bearer: Bearer | undefined) {
+  return bearer?.meaning.type === 'entry' ? bearer.meaning.entry : undefined;
+}
+
+/** The thing or entry whose block the innermost statement stands in. */
+export function ownerOf(around: Surroundings): Bearer | undefined {
+  const owner = around.path.at(-2)?.statement;
+  if (owner?.type === 'thing' || owner?.type === 'entry' || owner?.type === 'value')
+    return owner.name && around.named(owner.name.text);
+  return undefined;
+}
+
+/** The kind whose properties or states the innermost statement speaks of. */
+export function kindAround(around: Surroundings): Kind | undefined {
+  const owner = around.path.at(-2)?.statement;
+  if (owner?.type === 'kind') return owner.name && kindNamed(around.module, owner.name.text);
+  return ownerOf(around)?.kind;
+}
+
+/** What a line of a case fills in: a given thing or a finding. */
+export function valueOfCase(around: Surroundings, name: string): Meaning | undefined {
+  const thing = around.named(name);
+  if (thing?.meaning.type === 'thing') return thing.meaning;
+  const finding = findingNamed(around.module, name);
+  return finding ? { type: 'finding', finding } : thing?.meaning;
+}
+
+/** A state of a kind. */
+export function stateMeaning(kind: Kind | undefined, state: string): Meaning | undefined {
+  const track = kind?.tracks.find((other) => other.states.has(state));
+  return kind && track && { type: 'state', state, track, kind };
+}
+
+export function findingMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {
+  const finding = name && findingNamed(around.module, name.text);
+  return finding && { type: 'finding', finding };
+}
+
+/** A rule of any file that this one reaches. */
+export function ruleMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {
+  if (!name) return undefined;
+  for (const scope of around.module.closure) {
+    const rule = around.module.module(scope.id)?.declarations.rule(name.text);
+    if (rule) return { type: 'rule', rule };
+  }
+  return undefined;
+}
+
+export function protocolMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {
+  const declared = name && protocolNamed(around.checked, around.module, name.text);
+  return declared && { type: 'protocol', declared };
+}
+
+/** A unit, and where it is declared when a file declares it. */
+export function unitMeaning(around: Surroundings, spelling: string): Meaning | undefined {
+  const parsed = parseUnit(spelling, around.module.units());
+  if (!parsed.ok) return undefined;
+  const found = lookUp(around.module, 'units', spelling);
+  const name = found?.statement.names.find((other) => other.text === spelling);
+  const declared = found && placeOf(found.scope.id, found.statement, name ?? found.statement.head);
+  return { type: 'unit', spelling, unit: parsed.unit, declared };
+}
