@@ -17,6 +17,7 @@ const { values } = parseArgs({
   options: {
     quick: { type: 'boolean', default: false },
     only: { type: 'string' },
+    lines: { type: 'string', default: '100,1000,5000' },
     'no-peers': { type: 'boolean', default: false },
   },
 });
@@ -28,11 +29,17 @@ if (values.only !== undefined && only === undefined) {
 
 const wanted = (section: (typeof SECTIONS)[number]): boolean => only === undefined || only === section;
 const { quick } = values;
+const sizes = values.lines.split(',').map(Number);
+if (sizes.some((lines) => !(lines >= 60))) {
+  process.stderr.write(`--lines ${values.lines}: numbers of 60 or more, with commas between them.\n`);
+  process.exit(2);
+}
 const peers = values['no-peers'] || only === 'keystroke' ? undefined : installPeers();
 
 if (wanted('parse')) show('Text → typed tree', parsing({ quick, peers }));
-if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick }));
-if (wanted('stdio')) show('Edit → diagnostics over standard input and output', await latencies({ quick, peers }));
+if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick, sizes }));
+if (wanted('stdio'))
+  show('Edit → diagnostics over standard input and output', await latencies({ quick, sizes, peers }));
 process.stdout.write(`\n${machine()}\n`);
 
 function show(title: string, text: string): void {

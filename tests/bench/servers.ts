@@ -28,11 +28,19 @@ export interface Server {
   readonly hoverAfter: string;
 }
 
-/** Ours as the extension starts it. */
-export function ours(): Server {
+/**
+ * Ours as the extension starts it: see `client/src/server.ts`.
+ * @param cache where what V8 compiles is kept for the next start; without it every start is the first one
+ */
+export function ours(name: string, cache: string | undefined): Server {
   return {
-    name: 'Curette',
-    program: [resolve('client/dist/server.js'), '--stdio'],
+    name,
+    program: [
+      '--max-semi-space-size=4',
+      resolve('client/dist/start.js'),
+      '--stdio',
+      ...(cache === undefined ? [] : [`--code-cache=${cache}`]),
+    ],
     languageId: 'curette',
     ending: '.curette',
     asked: false,
