@@ -121,9 +121,9 @@ function lexPart(text: string, from: number, to: number): { tokens: IToken[]; co
     token.startOffset += from;
     const type = token.tokenTypeIdx;
     if (type === wordIdx || type === otherWordIdx) {
-      if (type === otherWordIdx) retype(token, Word);
-      const keyword = keywords.get(token.image);
-      if (keyword !== undefined) retype(token, keyword);
+      const known = knownWords.get(token.image) ?? learn(token.image);
+      token.image = known.image;
+      if (known.type !== Word || type === otherWordIdx) retype(token, known.type);
       if (previous !== undefined && joined(text, previous, token, tokens[kept - 2])) continue;
     } else if (type === numberIdx) {
       if (previous?.tokenTypeIdx === byIdx) retype(previous, SizeBy);
@@ -138,6 +138,35 @@ function lexPart(text: string, from: number, to: number): { tokens: IToken[]; co
     tokens: unclosedTexts > 0 ? tokens.flatMap(freeBraces) : tokens,
     comments: result.groups[commentGroup] ?? [],
   };
+}
+
+interface KnownWord {
+  readonly image: string;
+  readonly type: TokenType;
+}
+
+/**
+ * The keywords, and the names met lately: a name that comes a hundred times is one string, and no name keeps the text alive
+ * that it was cut from.
+ */
+let knownWords = keywordsAlone();
+const mostKnown = 20_000;
+
+function keywordsAlone(): Map<string, KnownWord> {
+  return new Map(Array.from(keywords, ([image, type]) => [image, { image, type }]));
+}
+
+function learn(image: string): KnownWord {
+  if (knownWords.size > mostKnown) knownWords = keywordsAlone();
+  const own = copyOf(image);
+  const known = { image: own, type: Word };
+  knownWords.set(own, known);
+  return known;
+}
+
+/** The same characters in a string of their own: a part cut from a text keeps the whole text in memory. */
+export function copyOf(part: string): string {
+  return ` ${part}`.slice(1);
 }
 
 /** `-5` is one number, `a - 5` and `a-5` are differences. */

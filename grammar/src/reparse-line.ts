@@ -4,7 +4,7 @@
  */
 import { mayGoOn } from './continuation.ts';
 import { layout } from './layout.ts';
-import { lex } from './lex.ts';
+import { copyOf, lex } from './lex.ts';
 import { indentAt } from './parse.ts';
 import type { Draft } from './parser/base.ts';
 import { type Owner, Reader } from './read.ts';
@@ -99,9 +99,4 @@ function commaFollows(text: string, from: number): boolean {
 function isBlank(text: string, from: number, to: number): boolean {
   for (let at = from; at < to; at++) if (text.charAt(at) !== ' ' && text.charAt(at) !== '\t') return false;
   return true;
-}
-
-/** The same characters in a string of their own, so that names cut from it do not keep a whole old file in memory. */
-export function copyOf(part: string): string {
-  return ` ${part}`.slice(1);
 }
