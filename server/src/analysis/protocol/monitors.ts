@@ -1,3 +1,4 @@
+import { article } from '../../problems/words.ts';
 import type { PatternModel, Rule } from '../model.ts';
 import { bindings } from '../rules/pattern.ts';
 import type { ResolvedStep } from './step.ts';
@@ -206,10 +207,12 @@ function matches(pattern: PatternModel, event: MarkedEvent): boolean {
   return action !== undefined && bindings(pattern, action, event.step).length > 0;
 }
 
-/** A pattern as a person says it: "lay holding membrane on place". */
+/** A pattern as a person says it: "lay a holding membrane on a place". */
 export function patternWords(pattern: PatternModel): string {
   if (pattern.pause) return plain(pattern.verb);
-  const slots = pattern.slots.map((slot) => `${slot.preposition ? `${slot.preposition} ` : ''}${plain(slot.kindWord)}`);
+  const slots = pattern.slots.map(
+    (slot) => `${slot.preposition ? `${slot.preposition} ` : ''}${article(plain(slot.kindWord))}`,
+  );
   return [plain(pattern.verb), ...slots].join(' ');
 }
 
