@@ -135,9 +135,9 @@ function readRegion(
     const end = items.at(-1);
     if (end === undefined) return undefined;
     if (shell !== undefined) {
-      const grafted = graft(end, anchor, shell);
-      if (grafted === undefined) return undefined;
-      items[items.length - 1] = grafted;
+      const carried = carry(end, anchor, shell);
+      if (carried === undefined) return undefined;
+      items[items.length - 1] = carried;
     } else {
       const offset = offsets.at(-1) ?? 0;
       if (start + offset + end.length !== endAt) return undefined;
@@ -163,7 +163,7 @@ function touched({ body, start }: Level, change: Change): { low: number; high: n
 }
 
 /** The statement with its old block instead of the empty one; undefined when the block might be read otherwise now. */
-function graft(statement: Statement, anchor: Statement, block: Body): Statement | undefined {
+function carry(statement: Statement, anchor: Statement, block: Body): Statement | undefined {
   const { body } = statement;
   if (body === undefined || body.container !== block.container || readsItsBlock(statement)) return undefined;
   const shift = body.open - block.open;
@@ -176,8 +176,8 @@ function graft(statement: Statement, anchor: Statement, block: Body): Statement 
           close: block.close === undefined ? undefined : block.close + shift,
           offsets: block.offsets.map((offset) => offset + shift),
         };
-  const grafted: Draft<Statement> = { ...statement, body: moved, length: anchor.length + shift };
-  return grafted;
+  const carried: Draft<Statement> = { ...statement, body: moved, length: anchor.length + shift };
+  return carried;
 }
 
 /** Whether the last words of the region would take in what follows on their line. */

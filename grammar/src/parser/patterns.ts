@@ -33,7 +33,7 @@ export abstract class PatternParser extends ExpressionParser {
           preposition = this.named(this.CONSUME(Preposition));
           start = preposition.start;
           const brackets = this.OPTION(() => this.SUBRULE(this.slotBrackets));
-          if (brackets === undefined) this.lack('a kind in brackets, such as "(graft g)",');
+          if (brackets === undefined) this.lack('a kind in brackets, such as "(material m)",');
           else inner = brackets;
         },
       },
@@ -91,7 +91,7 @@ export abstract class PatternParser extends ExpressionParser {
   protected pattern = this.RULE('pattern', (): Pattern | undefined => {
     const verb = this.OPTION(() => this.named(this.CONSUME(Named)));
     if (verb === undefined) {
-      this.lack('a step such as "pack (graft g) into (site s)"');
+      this.lack('a step such as "place (material m) on (place p)"');
     }
     let paused: Name | undefined;
     this.OPTION2({
