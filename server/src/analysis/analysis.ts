@@ -41,6 +41,14 @@ export function createAnalysis(): Analysis {
   const files = new Map<FileId, FileFacts>();
   const declared = new WeakMap<Module, readonly Problem[]>();
 
+  const moduleOf = (snapshot: Snapshot, id: FileId, report: Report): Module | undefined => {
+    let module: Module | undefined;
+    guard(id, undefined, 'names', report, () => {
+      module = modulesOf(snapshot, memory).module(id);
+    });
+    return module;
+  };
+
   const declaredProblems = (module: Module): readonly Problem[] => {
     const known = declared.get(module);
     if (known) return known;
@@ -83,11 +91,11 @@ export function createAnalysis(): Analysis {
         return undefined;
       }
       const previous = files.get(id);
-      const module = file.trouble ? undefined : modulesOf(snapshot, memory).module(id);
-      if (previous && previous.file === file && previous.module === module) return previous;
-
       const problems: Problem[] = [];
       const report: Report = (problem) => problems.push(problem);
+      const module = file.trouble ? undefined : moduleOf(snapshot, id, report);
+      if (previous && previous.file === file && previous.module === module) return previous;
+
       guard(id, undefined, 'reading', report, () => checkSyntax(file, report));
       const protocols: ProtocolFacts[] = [];
       if (module) {

@@ -2,6 +2,7 @@ import type { Statement, StatementOf, VerifyStatement } from '@curette/grammar';
 import { isCalendar } from '@curette/shared';
 import { calendarInVisit } from '../../problems/calendar_in_visit.ts';
 import { emptyBlock } from '../../problems/empty_block.ts';
+import { notJudged } from '../../problems/not_judged.ts';
 import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { procedureInItself } from '../../problems/procedure_in_itself.ts';
 import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
@@ -27,6 +28,9 @@ import type { Thing } from './things.ts';
 /** Procedures that call one another do not nest deeper than this at the chair. */
 const DEEPEST_CALL = 16;
 
+/** Nor does one call run to more lines than this, those of the procedures it calls in turn included. */
+const MOST_CALLED = 5000;
+
 export interface Lowering {
   readonly scope: NameScope;
   readonly rules: readonly Rule[];
@@ -37,6 +41,8 @@ export interface Lowering {
   readonly prefix: string;
   readonly call: Place | undefined;
   readonly calling: readonly Procedure[];
+  /** lines lowered so far for the call in the protocol that this stands in */
+  readonly called?: { lines: number };
 }
 
 /** Lowers the statements of a block, in order. Statements that are no event (unreadable ones) are left out. */
@@ -48,6 +54,7 @@ export function lowerItems(context: Lowering, items: readonly Statement[]): Flow
       flows.push(known);
       continue;
     }
+    if (context.called && ++context.called.lines > MOST_CALLED) break;
     const lowered = lower(context, item);
     if (!lowered) continue;
     const flow = context.call ? { ...lowered, problems: atCall(lowered.problems, context.call) } : lowered;
@@ -251,6 +258,7 @@ function lowerCall(
     if (first) bound.set(name, first.thing);
   }
   const module = scope.module.module(procedure.file) ?? scope.module;
+  const called = context.called ?? { lines: 0 };
   const items = lowerItems(
     {
       ...context,
@@ -259,10 +267,16 @@ function lowerCall(
       prefix: `${base.id}/`,
       call,
       calling: [...context.calling, procedure],
+      called,
     },
     procedure.statement.body?.items ?? [],
   );
-  return { ...instantly, type: 'call', procedure, items, problems: step.problems };
+  const problems = [...step.problems];
+  if (!context.called && called.lines > MOST_CALLED)
+    problems.push(
+      problemAt(notJudged, call, { what: `what comes after the first ${MOST_CALLED} lines of this procedure` }),
+    );
+  return { ...instantly, type: 'call', procedure, items, problems };
 }
 
 function lowerWait(context: Lowering, item: StatementOf<'wait'>, report: Report): Pick<WaitFlow, 'duration' | 'until'> {

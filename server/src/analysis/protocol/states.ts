@@ -101,6 +101,8 @@ export interface Following {
   readonly things: Things;
   readonly monitors: readonly Monitor[];
   readonly find: (finding: StateFinding) => void;
+  /** how many repetitions around are being tried out for what a further round finds; undefined where it is for good */
+  readonly trying?: number;
   /** told of the states before each event, when somebody wants to know */
   readonly watch: ((flow: Flow, states: States) => void) | undefined;
 }
@@ -356,8 +358,12 @@ function followDecide(following: Following, flow: DecideFlow, states: States): S
   return mergeStates(states, incoming, (index) => initialOf(following, index));
 }
 
+/** Rounds of repetitions inside one another multiply; further in than this each is followed for itself. */
+const MOST_TRIED = 3;
+
 function followRepeat(following: Following, flow: RepeatFlow, states: States): States | undefined {
-  const quiet: Following = { ...following, find: () => undefined, watch: undefined };
+  const trying = following.trying ?? 0;
+  const quiet: Following = { ...following, find: () => undefined, watch: undefined, trying: trying + 1 };
   const again = {
     key: `#${flow.id}`,
     values: new Set(['again']),
@@ -367,8 +373,8 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
   const first = { ...again, values: new Set(['first']) };
   const before = [...states];
   let entry = before;
-  const once = flow.atMost === undefined || flow.atMost > 1 ? 6 : 0;
-  for (let round = 0; round < once; round++) {
+  const rounds = trying < MOST_TRIED && (flow.atMost === undefined || flow.atMost > 1) ? 6 : 0;
+  for (let round = 0; round < rounds; round++) {
     const round = followItems(quiet, flow.items, entry);
     if (!round) break;
     const after = forgetting(round, again.key);
