@@ -114,16 +114,26 @@ export function checkMend(before: string, title: string, after: string): void {
   const fixture = readFixture(before);
   const mend = mendsAt(fixture).find((other) => other.title === title);
   if (!mend) throw new Error(`no mend "${title}"; there is ${list(mendsAt(fixture).map((other) => other.title))}`);
+  const mended = withMend(fixture, mend);
+  for (const { id, text } of readFixture(after).files)
+    expect(mended.files.find((file) => file.id === id)?.text).toBe(text);
+}
+
+/** A fixture after a mend; its marks are left out, since they stand where they stood. */
+export function withMend(fixture: Fixture, mend: Mend): Fixture {
   const replacements = replacementsOf(workspaceOf(fixture), mend.edits);
-  if (!replacements) throw new Error(`the mend "${title}" cannot be made`);
+  if (!replacements) throw new Error(`the mend "${mend.title}" cannot be made`);
   const texts = new Map(fixture.files.map(({ id, text }) => [id, text]));
   for (const { file, start, end, text } of [...replacements].reverse()) {
     const old = texts.get(file);
-    if (old === undefined) throw new Error(`the mend "${title}" changes ${file}, which is not there`);
+    if (old === undefined) throw new Error(`the mend "${mend.title}" changes ${file}, which is not there`);
     texts.set(file, old.slice(0, start) + text + old.slice(end));
   }
-  const wanted = readFixture(after);
-  for (const { id, text } of wanted.files) expect(texts.get(id)).toBe(text);
+  return {
+    ...fixture,
+    cursor: undefined,
+    files: fixture.files.map((file) => ({ ...file, marks: [], text: texts.get(file.id) ?? file.text })),
+  };
 }
 
 /** Asserts that no mend is offered for the problems of a fixture, or for those under its cursor. */
