@@ -9,6 +9,7 @@
 // * What a module named `*.generate.ts` in a package's `src` answers is committed. The module exports
 //   `generate(): ReadonlyArray<{ path: string; text: string }>`, paths from the project's root, and reads no file.
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Failure, main, root } from './setup.mjs';
@@ -35,7 +36,10 @@ export async function checkGenerated() {
   process.stdout.write(`${files.length} generated files are current.\n`);
 }
 
-/** The shipped library as a module of plain text. @returns {boolean} whether it changed */
+/**
+ * The shipped library as a module: each file's text, and what it reads as, so that a start need not read it again.
+ * @returns {boolean} whether it changed
+ */
 export function writeLibrary() {
   const folder = join(root, 'shared/library');
   const names = existsSync(folder)
@@ -43,16 +47,37 @@ export function writeLibrary() {
         .filter((name) => name.endsWith('.curette'))
         .sort()
     : [];
+  const { parse } = loadGrammar();
   const files = names.map((name) => {
     const text = readFileSync(join(folder, name), 'utf8').replaceAll('\r\n', '\n');
-    return `  { path: ${JSON.stringify(`std/${name}`)}, text: ${JSON.stringify(text)} },\n`;
+    const tree = JSON.stringify(JSON.stringify(parse(text)));
+    return `  {\n    path: ${JSON.stringify(`std/${name}`)},\n    text: ${JSON.stringify(text)},\n    tree: ${tree},\n  },\n`;
   });
   return writeIfChanged(
     'shared/src/library.generated.ts',
     '// Made by "npm run generate" from shared/library/*.curette. Do not edit.\n\n' +
-      '/** The shipped library: `path` is what `use` names, with the file ending; `text` is the file. */\n' +
-      `export const libraryFiles: ReadonlyArray<{ readonly path: string; readonly text: string }> = [\n${files.join('')}];\n`,
+      '/**\n * The shipped library: `path` is what `use` names, with the file ending; `text` is the file; `tree` is what the text reads as,\n' +
+      ' * a syntax tree as JSON.\n */\n' +
+      'export const libraryFiles: ReadonlyArray<{ readonly path: string; readonly text: string; readonly tree: string }> = [\n' +
+      `${files.join('')}];\n`,
   );
+}
+
+/** The grammar as it stands in the sources. */
+function loadGrammar() {
+  const require = createRequire(import.meta.url);
+  const { buildSync } = require('esbuild');
+  const { outputFiles } = buildSync({
+    entryPoints: [join(root, 'grammar/src/index.ts')],
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    write: false,
+    logLevel: 'warning',
+  });
+  const module = { exports: {} };
+  new Function('module', 'exports', 'require', outputFiles[0].text)(module, module.exports, require);
+  return module.exports;
 }
 
 /** Every kind of problem by its code: one import for each file of the folder that declares one. */

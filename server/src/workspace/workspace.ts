@@ -51,17 +51,16 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
   const opened = new Map<FileId, SourceFile>();
   const kept = new Map<FileId, SourceFile | undefined>();
   const library = libraryFiles.map(({ path }) => `library:${path}`);
-  const libraryTexts = new Map(libraryFiles.map(({ path, text }) => [`library:${path}`, text]));
+  const shipped = new Map(libraryFiles.map((file) => [`library:${file.path}`, file]));
 
   const file = (id: FileId): SourceFile | undefined => {
     const open = opened.get(id);
     if (open) return open;
     if (kept.has(id)) return kept.get(id);
-    const text = libraryTexts.get(id);
-    const loaded =
-      text === undefined
-        ? fromContent(id, id.startsWith('library:') ? { type: 'absent' } : read(id))
-        : fromText(id, text);
+    const ours = shipped.get(id);
+    const loaded: SourceFile | undefined = ours
+      ? { id, text: ours.text, tree: JSON.parse(ours.tree), trouble: undefined }
+      : fromContent(id, id.startsWith('library:') ? { type: 'absent' } : read(id));
     kept.set(id, loaded);
     return loaded;
   };
