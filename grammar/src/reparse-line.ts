@@ -67,6 +67,8 @@ function lineAround(tree: SyntaxTree, text: string, change: Change) {
     if (statement === undefined) return undefined;
     const start = from + (body.offsets[index] ?? 0);
     if (statement.body === undefined) {
+      // A merge marker is told by its first seven signs, and runs to the end of its line.
+      if (statement.flaws.some(({ code }) => code === 'merge_marker')) return undefined;
       const end = start + statement.length;
       const inside = change.oldEnd <= end || (change.start >= end && change.oldEnd === change.start);
       if (!inside || !isBlank(text, end, change.start)) return undefined;

@@ -182,6 +182,12 @@ describe('a change gives the tree that reading the whole text gives', () => {
     );
   });
 
+  test('for a merge marker that becomes a continuation of the line above', () => {
+    const text = 'a\n<<<<<<<with xb\n  c';
+    const next = edit(text, 8, 9, 'é');
+    expect(plain(reparse(parse(text), next.text, next.change))).toBe(plain(parse(next.text)));
+  });
+
   test('for a file typed letter by letter', () => {
     const target = sample.slice(sample.indexOf('  visit surgery'), sample.indexOf('    together {'));
     let tree = parse('');
