@@ -7,6 +7,7 @@ import { locate } from './locate.ts';
 import { placeOf } from './model.ts';
 import { createModuleMemory, type Module, type Modules, modulesOf } from './names/module.ts';
 import { checkUses } from './names/uses.ts';
+import { checkProtocolName } from './protocol/head.ts';
 import { checkProcedure } from './protocol/procedure.ts';
 import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
 import { checkDeclares } from './rules/declares.ts';
@@ -102,12 +103,14 @@ export function createAnalysis(): Analysis {
         guard(id, undefined, 'files in use', report, () => checkUses(module, file.tree, snapshot, report));
         for (const problem of declaredProblems(module)) report(problem);
         for (const item of file.tree.body.items) {
-          if (item.type === 'case')
+          if (item.type === 'case') {
+            if (item.of) checkProtocolName(module, item, item.of, report);
             report(
               problemAt(notJudged, placeOf(id, item, item.name ?? item.head), {
                 what: 'what a case makes of its protocol',
               }),
             );
+          }
           if (item.type === 'protocol')
             guard(id, item, 'protocol', report, () => {
               const facts = protocolFacts(module, file, item, previous);

@@ -3,6 +3,8 @@ import { type Place, problemKind } from './problem.ts';
 interface Data {
   readonly name: string;
   readonly first: Place;
+  /** both are done all the same: two visits of one name */
+  readonly both?: true;
 }
 
 export const duplicateName = problemKind<Data>({
@@ -49,8 +51,8 @@ protocol check "Test the block" {
   }
 }
 `,
-  words: ({ name, first }) => ({
-    message: `"${name}" is already used above; only the first one counts.`,
+  words: ({ name, first, both }) => ({
+    message: `"${name}" is already used above; ${both ? 'nobody can tell the two apart' : 'only the first one counts'}.`,
     label: 'used already',
     related: [{ place: first, message: `"${name}" first stands here` }],
   }),

@@ -22,6 +22,7 @@ import { neverUsed } from './never_used.ts';
 import { notJudged } from './not_judged.ts';
 import { notListed } from './not_listed.ts';
 import { optionMissing } from './option_missing.ts';
+import { optionTooWide } from './option_too_wide.ts';
 import { optionUnknown } from './option_unknown.ts';
 import { optionUnreachable } from './option_unreachable.ts';
 import { outsidePlausible } from './outside_plausible.ts';
@@ -90,6 +91,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   not_judged: notJudged,
   not_listed: notListed,
   option_missing: optionMissing,
+  option_too_wide: optionTooWide,
   option_unknown: optionUnknown,
   option_unreachable: optionUnreachable,
   outside_plausible: outsidePlausible,

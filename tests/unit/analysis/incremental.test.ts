@@ -4,7 +4,14 @@
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { createWorkspace, type FileId, offsetsOf, type TextChange, type Workspace } from '@curette/server';
+import {
+  type Content,
+  createWorkspace,
+  type FileId,
+  offsetsOf,
+  type TextChange,
+  type Workspace,
+} from '@curette/server';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 
@@ -125,6 +132,52 @@ protocol p {
   const start = text.indexOf(line);
   workspace.change('a.curette', [{ start, end: start + line.length, text: '' }]);
   expect(told(workspace, 'a.curette').join('\n')).not.toContain('left_undone');
+});
+
+test('what was told at a pause is told at the end when the pause is gone, however far away that is', () => {
+  const pause = '    pause sign_off\n';
+  const text = `pause sign_off "Sign off" { takes 1 min }
+kind screen is material {
+  states   counted -> in_place -> removed
+  must end counted or removed before pause sign_off source common_practice
+  must end counted or removed by end of visit source common_practice
+}
+action place (screen s) { makes s in_place }
+protocol p {
+  materials { a : screen }
+  visit v {
+    place a
+${pause}${'    note "Look"\n'.repeat(200)}  }
+}
+`;
+  const workspace = workspaceWith(new Map());
+  workspace.open('a.curette', text);
+  expect(told(workspace, 'a.curette').filter((line) => line.startsWith('left_undone'))).toEqual([
+    expect.stringContaining('at sign off'),
+  ]);
+  const start = text.indexOf(pause);
+  workspace.change('a.curette', [{ start, end: start + pause.length, text: '' }]);
+  expect(told(workspace, 'a.curette').filter((line) => line.startsWith('left_undone'))).toEqual([
+    expect.stringContaining('at the end of the visit'),
+  ]);
+});
+
+test('a file that was missing or no text is told of no longer when it is there', () => {
+  const contents = new Map<string, Content>([['b.curette', { type: 'absent' }]]);
+  const workspace = createWorkspace(
+    (id) => contents.get(id) ?? { type: 'absent' },
+    () => '2026-03-01',
+  );
+  workspace.open('a.curette', 'use b\n');
+  const codes = (content: Content) => {
+    contents.set('b.curette', content);
+    workspace.refresh('b.curette');
+    return workspace.facts('a.curette')?.problems.map((problem) => problem.code);
+  };
+  expect(codes({ type: 'absent' })).toEqual(['missing_file']);
+  expect(codes({ type: 'bytes', bytes: new Uint8Array([0xff]) })).toEqual(['unusable_file']);
+  expect(codes({ type: 'bytes', bytes: new Uint8Array() })).toEqual(['unused_use']);
+  expect(codes({ type: 'absent' })).toEqual(['missing_file']);
 });
 
 test('the order in which files are asked for changes no answer', () => {

@@ -141,7 +141,7 @@ export function readDuration(
   if (quantity.dimension !== dimension('time')) {
     report(
       problemAt(wrongMeasure, placeOf(module.id, statement, node), {
-        what: 'takes',
+        what: statement.type === 'wait' ? 'wait' : 'takes',
         wanted: 'time',
         found: quantity,
         calendar: isCalendar(quantity.dimension),

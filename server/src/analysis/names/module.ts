@@ -118,12 +118,11 @@ export function modulesOf(snapshot: Snapshot, memory: ModuleMemory): Modules {
       return undefined;
     }
     const closure = reach(scope, scopeOf);
-    const missing = closure.missing;
     const kept = memory.modules.get(id);
     const made =
-      kept && sameScopes(kept.closure, closure.scopes) && sameUses(kept, missing)
+      kept && sameScopes(kept.closure, closure) && sameUses(kept, snapshot)
         ? kept
-        : makeModule(snapshot.file(id) as SourceFile, scope, closure.scopes, snapshot, scopeOf, module);
+        : makeModule(snapshot.file(id) as SourceFile, scope, closure, snapshot, scopeOf, module);
     memory.modules.set(id, made);
     current.set(id, made);
     return made;
@@ -144,9 +143,7 @@ function makeModule(
     if (!statement.path) return { statement, target: undefined, state: 'unwritten' };
     const target = resolveUse(scope.id, statement.path.text);
     if (!target.ok) return { statement, target: undefined, state: 'outside' };
-    const file = snapshot.file(target.id);
-    if (!file) return { statement, target: target.id, state: 'missing' };
-    return { statement, target: target.id, state: file.trouble ? 'unusable' : 'found' };
+    return { statement, target: target.id, state: stateOf(snapshot.file(target.id)) };
   });
   const visible = [scope];
   const see = (id: FileId) => {
@@ -159,7 +156,7 @@ function makeModule(
   const cycles = uses
     .filter((use) => {
       const target = use.state === 'found' && use.target ? scopeOf(use.target) : undefined;
-      return target !== undefined && reach(target, scopeOf).scopes.includes(scope);
+      return target !== undefined && reach(target, scopeOf).includes(scope);
     })
     .map((use) => use.statement);
 
@@ -204,19 +201,14 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-function reach(
-  from: FileScope,
-  scopeOf: (id: FileId) => FileScope | undefined,
-): { readonly scopes: readonly FileScope[]; readonly missing: readonly FileId[] } {
+function reach(from: FileScope, scopeOf: (id: FileId) => FileScope | undefined): readonly FileScope[] {
   const scopes = [from];
   const seen = new Set<FileId>([from.id]);
-  const missing: FileId[] = [];
   const visit = (id: FileId) => {
     if (seen.has(id)) return;
     seen.add(id);
     const scope = scopeOf(id);
     if (scope) scopes.push(scope);
-    else missing.push(id);
   };
   for (let i = 0; i < scopes.length; i++) {
     const scope = scopes[i] as FileScope;
@@ -232,16 +224,19 @@ function reach(
       const target = use.path && resolveUse(CORE, use.path.text);
       if (target?.ok) visit(target.id);
     }
-  return { scopes, missing };
+  return scopes;
 }
 
 function sameScopes(a: readonly FileScope[], b: readonly FileScope[]): boolean {
   return a.length === b.length && a.every((scope, i) => scope === b[i]);
 }
 
-/** A file that was missing may have come since, without any scope having changed. */
-function sameUses(module: Module, missing: readonly FileId[]): boolean {
-  const was = module.uses.filter((use) => use.state === 'missing').length;
-  const is = module.uses.filter((use) => use.target !== undefined && missing.includes(use.target)).length;
-  return was === is;
+/** A file that was missing, or was no text, may be there now without any scope having changed. */
+function sameUses(module: Module, snapshot: Snapshot): boolean {
+  return module.uses.every((use) => use.target === undefined || use.state === stateOf(snapshot.file(use.target)));
+}
+
+function stateOf(file: SourceFile | undefined): 'missing' | 'unusable' | 'found' {
+  if (!file) return 'missing';
+  return file.trouble ? 'unusable' : 'found';
 }

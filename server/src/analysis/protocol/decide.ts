@@ -1,6 +1,7 @@
 import type { Name, StatementOf } from '@curette/grammar';
 import { emptyBlock } from '../../problems/empty_block.ts';
 import { optionMissing } from '../../problems/option_missing.ts';
+import { optionTooWide } from '../../problems/option_too_wide.ts';
 import { optionUnknown } from '../../problems/option_unknown.ts';
 import { optionUnreachable } from '../../problems/option_unreachable.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
@@ -39,6 +40,8 @@ export function lowerDecide(
         ? known.map(() => undefined)
         : known.map((finding, column) => readCell(context, option, option.values[column], finding, report)),
   );
+
+  for (const option of options) if (option.type === 'option' && complete) checkWidth(context, option, known, report);
 
   const matrix: Matrix = { domains: known.map((finding) => [...finding.values.keys()]), rows };
   if (complete && options.length > 0) {
@@ -167,6 +170,34 @@ function readCell(
     }
   }
   return values;
+}
+
+/** A comma parts what is said of one finding from what is said of the next; there is no more of it than there are findings. */
+function checkWidth(
+  context: Lowering,
+  option: StatementOf<'option'>,
+  findings: readonly Finding[],
+  report: Report,
+): void {
+  const extra = option.values.slice(findings.length).flat();
+  const [from, to] = [extra[0], extra.at(-1)];
+  if (!from || !to) return;
+  const before = option.values[findings.length - 1]?.at(-1);
+  const place = placeOf(context.scope.module.id, option, { start: from.start, end: to.end });
+  const [only] = findings;
+  report(
+    problemAt(optionTooWide, place, {
+      findings: findings.map((finding) => finding.label),
+      values: option.values.length,
+      or:
+        only && before && findings.length === 1 && extra.every((name) => only.values.has(name.text))
+          ? {
+              place: placeOf(context.scope.module.id, option, { start: before.end, end: to.end }),
+              text: extra.map((name) => ` or ${name.text}`).join(''),
+            }
+          : undefined,
+    }),
+  );
 }
 
 function branchLabel(option: StatementOf<'option' | 'otherwise'>, row: Row, findings: readonly Finding[]): string {

@@ -1,6 +1,8 @@
-import type { ProtocolStatement, Statement } from '@curette/grammar';
+import type { Name, ProtocolStatement, Statement } from '@curette/grammar';
+import { duplicateName } from '../../problems/duplicate_name.ts';
 import { missingHead } from '../../problems/missing_head.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
+import { unknownName } from '../../problems/unknown_name.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongWord } from '../../problems/wrong_word.ts';
 import { readQuantity } from '../kinds/quantity.ts';
@@ -23,7 +25,18 @@ export function checkHead(module: Module, statement: ProtocolStatement, report: 
         first: items[0]?.id,
       }),
     );
+  const visits = new Map<string, Statement>();
   for (const item of items) {
+    if (item.type === 'visit' && item.name) {
+      const { name } = item;
+      const first = visits.get(name.text);
+      if (!first) visits.set(name.text, item);
+      else {
+        const other = placeOf(module.id, first, first.head);
+        report(problemAt(duplicateName, placeOf(module.id, item, name), { name: name.text, first: other, both: true }));
+      }
+    }
+    if (item.type === 'follows' && item.protocol) checkProtocolName(module, item, item.protocol, report);
     if (item.type === 'status' && item.status && !STATUSES.includes(item.status.text)) {
       const place = placeOf(module.id, item, item.status);
       report(problemAt(wrongWord, place, { what: 'status', word: item.status.text, allowed: STATUSES, place }));
@@ -42,4 +55,19 @@ export function checkHead(module: Module, statement: ProtocolStatement, report: 
         );
     }
   }
+}
+
+/** A protocol that is followed, or that a case is of, is declared in this file or in one that it uses. */
+export function checkProtocolName(module: Module, statement: Statement, name: Name, report: Report): void {
+  if (module.visible.some((scope) => scope.protocols.has(name.text))) return;
+  const place = placeOf(module.id, statement, name);
+  report(
+    problemAt(unknownName, place, {
+      name: name.text,
+      wanted: 'protocol',
+      candidates: module.visible.flatMap((scope) => [...scope.protocols]),
+      library: undefined,
+      place,
+    }),
+  );
 }

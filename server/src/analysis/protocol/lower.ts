@@ -288,7 +288,7 @@ function lowerWait(context: Lowering, item: StatementOf<'wait'>, report: Report)
       report(
         problemAt(undecidedNeed, placeOf(module.id, item, item.head), {
           what: 'how long this wait lasts',
-          missing: 'a state and a time: wait until … is … for …',
+          missing: 'a state and a time (wait until … is … for …)',
           rule: undefined,
         }),
       );

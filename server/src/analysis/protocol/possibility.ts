@@ -35,7 +35,11 @@ export function samePossibilities(a: Possibilities | undefined, b: Possibilities
   return a.every((one, i) => {
     const other = b[i];
     return (
-      other !== undefined && one.state === other.state && one.since === other.since && sameWhen(one.when, other.when)
+      other !== undefined &&
+      one.state === other.state &&
+      one.since === other.since &&
+      one.told === other.told &&
+      sameWhen(one.when, other.when)
     );
   });
 }

@@ -267,7 +267,8 @@ function followStep(following: Following, flow: StepFlow, states: States): void 
       for (const one of good)
         if (one.state === need.state) following.find({ type: 'clock', flow, need, since: one.since, when: one.when });
     // Told once: work goes on as if the step before had been done.
-    if (bad.length > 0) states[need.index] = good.length > 0 ? good : [{ state: need.state, since: flow.id, when: [] }];
+    if (bad.length > 0)
+      states[need.index] = good.length > 0 ? good : [{ state: need.state, since: flow.id, when: [], told: true }];
   }
   for (const check of plan.checks) followCheck(following, flow, check, states);
   followMarks(following, flow, plan.marks, states);
@@ -371,13 +372,15 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
     say: (values: ReadonlySet<string>) => `it is done ${values.has('again') ? 'a second' : 'the first'} time`,
   };
   const first = { ...again, values: new Set(['first']) };
+  // What is found in one round says nothing of the next.
+  const anew = new Set([again.key, ...findingsIn(flow.items)]);
   const before = [...states];
   let entry = before;
   const rounds = trying < MOST_TRIED && (flow.atMost === undefined || flow.atMost > 1) ? 6 : 0;
   for (let round = 0; round < rounds; round++) {
     const round = followItems(quiet, flow.items, entry);
     if (!round) break;
-    const after = forgetting(round, again.key);
+    const after = forgetting(round, anew);
     const next = mergeStates(
       before,
       [
@@ -390,16 +393,32 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
     entry = next;
   }
   const after = followItems(following, flow.items, entry);
-  return after && forgetting(after, again.key);
+  return after && forgetting(after, new Set([again.key]));
 }
 
-/** The same states, whichever round it was. */
-function forgetting(states: States, key: string): States {
+/** The same states, whatever was assumed under the keys. */
+function forgetting(states: States, keys: ReadonlySet<string>): States {
   return states.map((possibilities) =>
-    possibilities?.some((one) => one.when.some((assumption) => assumption.key === key))
-      ? compact(possibilities.map((one) => ({ ...one, when: one.when.filter((assumption) => assumption.key !== key) })))
+    possibilities?.some((one) => one.when.some(({ key }) => keys.has(key)))
+      ? compact(possibilities.map((one) => ({ ...one, when: one.when.filter(({ key }) => !keys.has(key)) })))
       : possibilities,
   );
+}
+
+const findingsKept = new WeakMap<readonly Flow[], readonly string[]>();
+
+/** The keys of everything that is found, verified or may happen in a list of events. */
+function findingsIn(items: readonly Flow[]): readonly string[] {
+  const known = findingsKept.get(items);
+  if (known) return known;
+  const keys: string[] = [];
+  forEachFlow(items, (flow) => {
+    if (flow.type === 'decide')
+      for (const { assumption, also } of flow.branches) for (const { key } of [assumption, ...also]) keys.push(key);
+    if (flow.type === 'verify' || flow.type === 'complication' || flow.type === 'repeat') keys.push(`#${flow.id}`);
+  });
+  findingsKept.set(items, keys);
+  return keys;
 }
 
 function followTogether(following: Following, flow: TogetherFlow, states: States): States | undefined {

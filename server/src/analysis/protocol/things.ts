@@ -1,9 +1,11 @@
-import type { ProtocolStatement, Statement, ThingStatement } from '@curette/grammar';
+import type { Expr, ProtocolStatement, Statement, ThingStatement } from '@curette/grammar';
 import type { Quantity } from '@curette/shared';
 import { contraindicationOpen } from '../../problems/contraindication_open.ts';
 import { duplicateName } from '../../problems/duplicate_name.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { unknownProperty } from '../../problems/unknown_property.ts';
+import { unknownState } from '../../problems/unknown_state.ts';
 import { valueOutsideSet } from '../../problems/value_outside_set.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { checkRole } from '../actions/action.ts';
@@ -286,37 +288,68 @@ function collectRelations(expr: Contraindication['condition'] | undefined, into:
   }
 }
 
+/** Whom or what an exclusion or a caution speaks of is given, and what it asks can be asked of that. */
 function checkRelationNames(
   module: Module,
   things: Things,
   item: Extract<Statement, { type: 'exclude' | 'caution' }>,
   report: Report,
 ): void {
-  const visit = (expr: Contraindication['condition'] | undefined): void => {
-    if (!expr) return;
-    if (expr.type === 'and' || expr.type === 'or') {
-      visit(expr.left);
-      visit(expr.right);
-    } else if (expr.type === 'not') visit(expr.operand);
-    else if (expr.type === 'relation' && expr.value && expr.subject.type === 'path') {
-      const [subject] = expr.subject.names;
-      const thing = subject && things.byName.get(subject.text);
-      if (!subject) return;
-      if (!thing) {
-        const place = placeOf(module.id, item, subject);
-        report(
-          problemAt(unknownName, place, {
-            name: subject.text,
-            wanted: 'given thing',
-            candidates: [...things.byName.keys()],
-            library: undefined,
-            place,
-          }),
-        );
-        return;
+  /** The thing a path begins with, its first property known; undefined, and told, when there is none. */
+  const subjectOf = (expr: Expr | undefined): Thing | undefined => {
+    const [subject, property] = expr?.type === 'path' ? expr.names : [];
+    if (!subject) return undefined;
+    const thing = things.byName.get(subject.text);
+    if (!thing) {
+      const place = placeOf(module.id, item, subject);
+      report(
+        problemAt(unknownName, place, {
+          name: subject.text,
+          wanted: 'given thing',
+          candidates: [...things.byName.keys()],
+          library: undefined,
+          place,
+        }),
+      );
+      return undefined;
+    }
+    if (property && property.text !== 'amount' && !thing.kind.properties.has(property.text)) {
+      const place = placeOf(module.id, item, property);
+      const known = [...thing.kind.properties.keys()];
+      report(problemAt(unknownProperty, place, { property: property.text, kind: thing.kind.label, known, place }));
+    }
+    return property ? undefined : thing;
+  };
+  const visit = (expr: Expr | undefined): void => {
+    switch (expr?.type) {
+      case 'and':
+      case 'or':
+      case 'compare':
+      case 'arithmetic':
+        visit(expr.left);
+        visit(expr.right);
+        break;
+      case 'not':
+        visit(expr.operand);
+        break;
+      case 'path':
+        subjectOf(expr);
+        break;
+      case 'state':
+      case 'is': {
+        const thing = subjectOf(expr.subject);
+        const name = expr.type === 'is' ? expr.name : expr.state;
+        if (!thing || !name || kindNamed(module, name.text)) break;
+        const states = thing.kind.tracks.flatMap((track) => [...track.states]);
+        if (states.includes(name.text)) break;
+        const place = placeOf(module.id, item, name);
+        report(problemAt(unknownState, place, { kind: thing.kind.label, state: name.text, states, place }));
+        break;
       }
-      const known = thing.kind.relations[expr.relation];
-      if (!known.has(expr.value.text)) {
+      case 'relation': {
+        const thing = subjectOf(expr.subject);
+        const known = thing?.kind.relations[expr.relation];
+        if (!thing || !known || !expr.value || known.has(expr.value.text)) break;
         const place = placeOf(module.id, item, expr.value);
         report(
           problemAt(valueOutsideSet, place, {
@@ -327,7 +360,10 @@ function checkRelationNames(
             place,
           }),
         );
+        break;
       }
+      default:
+        break;
     }
   };
   visit(item.condition);
