@@ -3,5 +3,5 @@ export { reparse } from './reparse.ts';
 export type { Change } from './splice.ts';
 export { type Token, tokenize } from './tokenize.ts';
 export type * from './tree.ts';
-export { forEachStatement, type Placed, pathAt } from './walk.ts';
+export { forEachStatement, lastStarting, type Placed, pathAt } from './walk.ts';
 export { type LineWord, words } from './words.ts';

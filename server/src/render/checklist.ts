@@ -1,6 +1,7 @@
 import type { Statement, StatementOf } from '@curette/grammar';
 import type { Checklist, ChecklistProblem, ChecklistThing } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
+import { valueWords } from '../analysis/kinds/value-words.ts';
 import type { PropertyValue } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
 import { listDuration } from '../analysis/protocol/durations.ts';
@@ -13,7 +14,7 @@ import { type Citations, createCitations } from './citations.ts';
 import { dutiesOf } from './due.ts';
 import { clockNeeds } from './limits.ts';
 import { fileName, plain, positionOf, sentence } from './text.ts';
-import { conditionWords, durationWords, measureWords, thingWords, valueWords } from './words.ts';
+import { conditionWords, durationWords, measureWords, thingWords } from './words.ts';
 
 /**
  * The checklist of a protocol.

@@ -1,7 +1,7 @@
 import type { Expr, QuantityNode, SizeNode, StepStatement } from '@curette/grammar';
 import { between, formatQuantity, formatSize, parseUnit } from '@curette/shared';
 import { descendsFrom } from '../analysis/kinds/subkind.ts';
-import type { Duration, Value } from '../analysis/model.ts';
+import type { Duration } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
 import type { ResolvedStep } from '../analysis/protocol/step.ts';
 import type { Thing } from '../analysis/protocol/things.ts';
@@ -83,25 +83,6 @@ export function measureWords(module: Module, node: QuantityNode | SizeNode): str
   const ends = [end(node.low), end(node.high)].filter((one) => one !== undefined);
   const head = node.form === 'at least' || node.form === 'at most' || node.form === 'exactly' ? `${node.form} ` : '';
   return head + ends.join(node.form === 'ratio' ? ':' : '–');
-}
-
-export function valueWords(value: Value): string {
-  switch (value.type) {
-    case 'quantity':
-      return formatQuantity(value.quantity);
-    case 'size':
-      return formatSize(value.sides);
-    case 'number':
-      return `${value.value}`;
-    case 'yes or no':
-      return value.value ? 'yes' : 'no';
-    case 'text':
-      return value.value;
-    case 'name':
-      return plain(value.name);
-    default:
-      return value satisfies never;
-  }
 }
 
 /** A duration in the unit a person would choose; undefined when nothing is stated or it takes no time. */

@@ -1,3 +1,4 @@
+import { lastStarting } from '@curette/grammar';
 import type { Duration } from '../model.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { durationOf, listDuration } from './durations.ts';
@@ -86,7 +87,7 @@ export function clockOf(chunks: readonly Chunk[]): Clock {
   const top: List = {
     length,
     sums: (position) => {
-      const i = lastAtMost(starts, position);
+      const i = lastStarting(starts, position);
       const chunk = chunks[i];
       return chunk ? plus(before[i] ?? total, at(timesOfChunk(chunk), position - (starts[i] ?? 0))) : total;
     },
@@ -291,16 +292,4 @@ function at(times: Times, position: number) {
 
 function plus(a: ReturnType<typeof at>, b: ReturnType<typeof at>): ReturnType<typeof at> {
   return { lo: a.lo + b.lo, hi: a.hi + b.hi, unstated: a.unstated + b.unstated, waits: a.waits + b.waits };
-}
-
-/** Index of the last of the ascending numbers that is at most `value`. */
-function lastAtMost(ascending: readonly number[], value: number): number {
-  let low = 0;
-  let high = ascending.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((ascending[middle] ?? 0) <= value) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }

@@ -1,4 +1,4 @@
-import { type Container, type Placed, type Statement, words as wordList } from '@curette/grammar';
+import { type Container, lastStarting, type Placed, type Statement, words as wordList } from '@curette/grammar';
 import type { SourceFile } from '../../analysis/snapshot.ts';
 
 /** A word of the line that is being written. */
@@ -40,7 +40,7 @@ export function lineAt(file: SourceFile, offset: number): Line | undefined {
   let from: number;
   let position: number;
   for (;;) {
-    const at = lastBefore(body.offsets, offset - base);
+    const at = lastStarting(body.offsets, offset - base);
     const item = body.items[at];
     const start = base + (body.offsets[at] ?? 0);
     const inside = item?.body;
@@ -132,15 +132,4 @@ function typedAt(before: string, words: readonly Placing[]): string {
   const unit = /\d\s*((?:[\p{L}%µ°[/][^\s"{},;()]*)?)$/u.exec(before)?.[1];
   if (unit !== undefined && !unit.includes('..') && words.some(({ sort }) => sort === 'number')) return unit;
   return /[\p{L}_][\p{L}\d_]*$/u.exec(before)?.[0] ?? '';
-}
-
-function lastBefore(offsets: readonly number[], offset: number): number {
-  let low = 0;
-  let high = offsets.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((offsets[middle] ?? 0) <= offset) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
 }

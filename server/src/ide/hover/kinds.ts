@@ -1,4 +1,5 @@
 import { dimension, dimensionNamed, formatQuantity } from '@curette/shared';
+import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Duty, Entry, Kind, Track } from '../../analysis/model.ts';
 import { listWords } from '../../problems/words.ts';
 import { spoken, writtenAt } from '../as-written.ts';
@@ -6,7 +7,7 @@ import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
 import { CAUTION, needsCaution } from './caution.ts';
-import { contraindicationList, groundWords, propertyLine, valueList, valueWords } from './values.ts';
+import { contraindicationList, groundWords, propertyLine, valueList } from './values.ts';
 
 export function kindHover(checked: Checked, kind: Kind): string[] {
   const parent = kind.parent ? `, a kind of ${plainly(kind.parent.label)}` : '';

@@ -1,4 +1,5 @@
 import { formatQuantity } from '@curette/shared';
+import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Track } from '../../analysis/model.ts';
 import type { FlowId } from '../../analysis/protocol/flow.ts';
 import { ageLimit } from '../../analysis/protocol/plan.ts';
@@ -12,7 +13,7 @@ import { type Standing, standingAfter, standingBefore } from '../states-at.ts';
 import type { Surroundings } from '../surroundings.ts';
 import { CAUTION, needsCaution } from './caution.ts';
 import { dutyLines } from './kinds.ts';
-import { contraindicationList, groundWords, valueList, valueWords } from './values.ts';
+import { contraindicationList, groundWords, valueList } from './values.ts';
 
 export function thingHover(checked: Checked, around: Surroundings, thing: Thing, facts: ProtocolFacts): string[] {
   const { kind, entry } = thing;

@@ -1,27 +1,8 @@
-import { formatQuantity, formatSize } from '@curette/shared';
-import type { Contraindication, Ground, Property, PropertyValue, Value } from '../../analysis/model.ts';
+import { valueWords } from '../../analysis/kinds/value-words.ts';
+import type { Contraindication, Ground, Property, PropertyValue } from '../../analysis/model.ts';
 import { spoken, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
-
-export function valueWords(value: Value): string {
-  switch (value.type) {
-    case 'quantity':
-      return formatQuantity(value.quantity);
-    case 'size':
-      return formatSize(value.sides);
-    case 'number':
-      return String(value.value);
-    case 'yes or no':
-      return value.value ? 'yes' : 'no';
-    case 'text':
-      return value.value;
-    case 'name':
-      return spoken(value.name);
-    default:
-      return value satisfies never;
-  }
-}
 
 /** ` (source: …)`, or nothing */
 export function groundWords(checked: Checked, ground: Ground): string {
