@@ -23,6 +23,8 @@ const examples = new Map(
     .map((name) => [name.replaceAll('\\', '/'), readFileSync(join(folder, name), 'utf8')]),
 );
 examples.set('protocols/long.curette', longer(examples.get('protocols/grafted_socket.curette') ?? '', 4));
+// One with many problems, so that there is something to lose.
+examples.set('drafts/long.curette', longer(examples.get('drafts/grafted_socket_draft.curette') ?? '', 4));
 const ids = [...examples.keys()];
 
 /** One edit: what is done, and where, as parts of the whole that hold for a text of any length. */
