@@ -12,13 +12,13 @@ import {
   type StepStatement,
 } from '@curette/grammar';
 import type { FileFacts } from '../analysis/analysis.ts';
-import { type Declared, type Kind, placeOf, type SlotModel } from '../analysis/model.ts';
+import { type Declared, placeOf, type SlotModel } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
 import { actionsNamed, entryNamed, kindNamed } from '../analysis/names/resolve.ts';
-import { type NameScope, procedureScope } from '../analysis/protocol/name-scope.ts';
+import type { NameScope } from '../analysis/protocol/name-scope.ts';
+import { slotScope } from '../analysis/protocol/procedure.ts';
 import type { ProtocolFacts } from '../analysis/protocol/protocol.ts';
 import { type ResolvedStep, resolveStep } from '../analysis/protocol/step.ts';
-import { readThings, type Thing } from '../analysis/protocol/things.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
 import type { Bearer } from './meaning.ts';
@@ -166,39 +166,11 @@ export function scopeAt(around: Surroundings): NameScope | undefined {
   if (around.protocol) return around.protocol.context.lowering.scope;
   const top = around.path[0]?.statement;
   if (top?.type !== 'procedure') return undefined;
-  const things = readThings(around.module, nothingListed);
-  const bound = new Map<string, Thing>();
-  for (const { model } of slotsOf(around.module, top))
-    if (model.accepts.type === 'kind') bound.set(model.name, standIn(model.name, model.accepts.kind));
-  return procedureScope(around.module, things, bound);
+  return slotScope(
+    around.module,
+    slotsOf(around.module, top).map(({ model }) => model),
+  );
 }
-
-/** What a procedure will be called with, as far as it is known before. */
-function standIn(name: string, kind: Kind): Thing {
-  return {
-    name,
-    label: name.replaceAll('_', ' '),
-    kind,
-    entry: undefined,
-    group: 'given',
-    statement: undefined,
-    values: new Map(),
-    amount: undefined,
-    firstTrack: 0,
-  };
-}
-
-const nothingListed: ProtocolStatement = {
-  type: 'protocol',
-  id: 0,
-  length: 0,
-  head: { start: 0, end: 0 },
-  doc: undefined,
-  flaws: [],
-  body: undefined,
-  name: undefined,
-  label: undefined,
-};
 
 /** A protocol that this file can name. */
 export function protocolNamed(checked: Checked, module: Module, name: string): Declared<ProtocolStatement> | undefined {

@@ -19,7 +19,7 @@ export const timeNotStated = problemKind<Data>({
   code: 'time_not_stated',
   severity: 'advice',
   title: 'Time cannot be told',
-  page: `A step depends on how long a thing has been in a state, and that cannot be worked out: a step between does not say how long it takes, the two stand in lanes side by side, or they are in different visits. It is not taken for granted.
+  page: `A step depends on how long a thing has been in a state, and that cannot be worked out: a step between does not say how long it takes, the two stand in lanes side by side, or nothing says how long the wait is between the two visits they stand in. It is not taken for granted.
 
 Say how long the steps take (\`takes 5..10 min\`), from your own experience if there is nothing better, or wait for the state (\`wait until granules is wetted for 10 min\`).`,
   triggers: `
@@ -78,6 +78,8 @@ protocol socket_graft "Graft a socket" {
 }
 `,
   words: ({ thing, state, step, began, beganPlace, limit, steps, reason }) => ({
+    // Between visits only a wait tells the time, and it is easily written: its absence is an oversight.
+    severity: reason === 'other visit' ? 'warning' : 'advice',
     message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${step}" begins cannot be told (${limit} is asked for): ${
       reason === 'not stated'
         ? `nothing says how long ${
@@ -88,7 +90,7 @@ protocol socket_graft "Graft a socket" {
           } takes`
         : reason === 'side by side'
           ? 'the two stand in lanes that run side by side'
-          : 'they are in different visits'
+          : 'nothing says how long to wait between the visits they stand in'
     }.`,
     label: 'time cannot be told',
     related: [

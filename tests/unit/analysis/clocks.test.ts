@@ -432,7 +432,7 @@ protocol p "P" {
   }
   visit two "Second" {
     pack h
-    //   ^ clock_broken (warning)
+    //   ^ time_not_stated (warning): nothing says how long to wait between the visits
   }
 }
 `);

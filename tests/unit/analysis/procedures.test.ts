@@ -240,3 +240,22 @@ protocol p "P" {
 }
 `);
 });
+
+test('a procedure called with several things in one slot does its work on each', () => {
+  check(`${KIT}
+action clear (one or more pack p) { makes p removed }
+procedure take_out (one or more pack p) {
+  clear p
+}
+protocol p "P" {
+  materials { a : pack, b : pack, c : pack }
+  visit v "V" {
+    place a
+    place b
+    place c
+    //    ^ left_undone (error)
+    take_out a, b
+  }
+}
+`);
+});

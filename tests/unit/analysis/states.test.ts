@@ -447,3 +447,38 @@ protocol p "P" {
 }
 `);
 });
+
+test('what was found in one visit says nothing of the next', () => {
+  check(`// quiet: missing_head, not_judged
+kind plate "plate" is material {
+  states   boxed -> fixed -> removed
+  must end boxed or removed by end of protocol source common_practice
+}
+action fix (plate p) {
+  makes p fixed
+  takes 1 min
+}
+action remove (plate p) {
+  makes p removed
+  takes 1 min
+}
+finding bleeding "Bleeding" { stopped "Stopped", brisk "Brisk" }
+protocol p "P" {
+  materials { m : plate }
+  visit one "First" {
+    decide bleeding {
+      option stopped { }
+      option brisk { fix m }
+      //                 ^ left_undone: When bleeding is brisk in "First" and bleeding is stopped
+    }
+  }
+  visit two "Second" {
+    decide bleeding {
+      option stopped { }
+      option brisk { remove m }
+      //                    ^ impossible_move: still boxed
+    }
+  }
+}
+`);
+});

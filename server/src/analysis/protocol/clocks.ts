@@ -15,6 +15,8 @@ export interface Elapsed {
   readonly hi: number;
   /** whether there are events between whose length nothing states */
   readonly open: boolean;
+  /** whether it reaches over two visits between which nothing says how long to wait */
+  readonly gap: boolean;
   /** whether there are waits for a state between */
   readonly waits: boolean;
   /** events between, in order, those that take no time left out; for the run that shows how it can break */
@@ -219,6 +221,7 @@ class Sum {
       lo: this.lo,
       hi: this.open ? Number.POSITIVE_INFINITY : this.hi,
       open: this.open,
+      gap: false,
       waits: this.waits,
       between: () =>
         stretches

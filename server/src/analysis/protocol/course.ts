@@ -63,7 +63,7 @@ const UNEVEN = 2.5 * DAY;
 
 function fromGap(gap: Duration | undefined): Elapsed {
   const known = gap ?? { lo: 0, hi: Number.POSITIVE_INFINITY, stated: false };
-  return { lo: known.lo, hi: known.hi, open: !known.stated, waits: false, between: () => [] };
+  return { lo: known.lo, hi: known.hi, open: !known.stated, gap: !known.stated, waits: false, between: () => [] };
 }
 
 function sum(parts: readonly Elapsed[]): Elapsed {
@@ -71,6 +71,7 @@ function sum(parts: readonly Elapsed[]): Elapsed {
     lo: parts.reduce((total, part) => total + part.lo, 0),
     hi: parts.reduce((total, part) => total + part.hi, 0),
     open: parts.some((part) => part.open),
+    gap: parts.some((part) => part.gap),
     waits: parts.some((part) => part.waits),
     between: () => parts.flatMap((part) => [...part.between()]),
   };

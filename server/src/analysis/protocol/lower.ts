@@ -252,11 +252,13 @@ function lowerCall(
     const problem = problemAt(procedureInItself, call, { verb: procedure.verb });
     return { ...instantly, type: 'call', procedure, items: [], problems: [...step.problems, problem] };
   }
-  const bound = new Map<string, Thing>();
-  for (const [name, filling] of step.fillings) {
-    const [first] = filling.type === 'things' ? filling.things : [];
-    if (first) bound.set(name, first.thing);
-  }
+  const bound = new Map<string, readonly Thing[]>();
+  for (const [name, filling] of step.fillings)
+    if (filling.type === 'things')
+      bound.set(
+        name,
+        filling.things.map(({ thing }) => thing),
+      );
   const module = scope.module.module(procedure.file) ?? scope.module;
   const called = context.called ?? { lines: 0 };
   const items = lowerItems(

@@ -9,6 +9,8 @@ export interface NameScope {
   readonly thing: (name: string) => Thing | undefined;
   /** a listed thing, or one of the library's places; undefined for a name nobody knows */
   readonly anyThing: (name: string) => Thing | undefined;
+  /** all the things a bare name stands for: several, where a procedure was called with several in one slot */
+  readonly several: (name: string) => readonly Thing[];
   /** names that may be written here, for guessing what was meant */
   readonly names: () => Iterable<string>;
   readonly inside: 'protocol' | 'procedure';
@@ -20,17 +22,23 @@ export function protocolScope(module: Module, things: Things): NameScope {
     things,
     thing: (name) => things.byName.get(name),
     anyThing: (name) => things.byName.get(name) ?? things.unlisted(name),
+    several: () => [],
     names: () => things.byName.keys(),
     inside: 'protocol',
   };
 }
 
-export function procedureScope(module: Module, things: Things, bound: ReadonlyMap<string, Thing>): NameScope {
+export function procedureScope(
+  module: Module,
+  things: Things,
+  bound: ReadonlyMap<string, readonly Thing[]>,
+): NameScope {
   return {
     module,
     things,
-    thing: (name) => bound.get(name),
-    anyThing: (name) => bound.get(name) ?? things.unlisted(name),
+    thing: (name) => bound.get(name)?.[0],
+    anyThing: (name) => bound.get(name)?.[0] ?? things.unlisted(name),
+    several: (name) => bound.get(name) ?? [],
     names: () => bound.keys(),
     inside: 'procedure',
   };

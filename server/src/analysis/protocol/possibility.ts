@@ -118,7 +118,12 @@ function forgetful(list: readonly Possibility[]): Possibilities {
 
 /** "when the buccal wall is lost"; empty when it is so on every path. */
 export function whenWords(when: readonly Assumption[]): string {
-  return when.map((assumption) => assumption.say(assumption.values)).join(' and ');
+  // What was found in an earlier visit comes first, as it did.
+  const earlier = (assumption: Assumption) => (assumption.key.includes('@') ? 0 : 1);
+  return [...when]
+    .sort((a, b) => earlier(a) - earlier(b))
+    .map((assumption) => assumption.say(assumption.values))
+    .join(' and ');
 }
 
 function join(a: Possibility, b: Possibility): Possibility | undefined {

@@ -71,7 +71,7 @@ export function checkProtocol(
     const old = previous?.visits.find((other) => other.statement.id === visit.id);
     const kept = previous?.context === context ? old : undefined;
     const items = lowerAgain(context.lowering, visit.body?.items ?? [], kept);
-    const entry = enterVisit(context.following, states);
+    const entry = enterVisit(context.following, states, visitStatements[number - 1]);
     const followed = followVisit(context.following, visit, items, entry, kept?.followed);
     const exit = followed.exit;
     const ending: StateFinding[] = [];

@@ -1,6 +1,8 @@
+import type { StatementOf } from '@curette/grammar';
 import type { Duty } from '../model.ts';
 import { type Answer, judge } from '../rules/evaluate.ts';
 import {
+  type Assumption,
   type ComplicationFlow,
   type DecideFlow,
   type Flow,
@@ -112,11 +114,32 @@ export function initialStates(): States {
   return [];
 }
 
-/** A visit's own rules begin anew. */
-export function enterVisit(following: Following, states: States): States {
-  const entered = [...states];
+/**
+ * The states a visit begins in. Its own rules begin anew, and what was found in an earlier visit says nothing of what will be found in
+ * this one: bleeding then is not bleeding now.
+ */
+export function enterVisit(following: Following, states: States, left: StatementOf<'visit'> | undefined): States {
+  const entered = states.map((possibilities) =>
+    possibilities?.some((one) => one.when.length > 0)
+      ? possibilities.map((one) => ({
+          ...one,
+          when: left ? one.when.map((found) => foundEarlier(found, left)) : one.when,
+        }))
+      : possibilities,
+  );
   for (const monitor of following.monitors) if (monitor.scope === 'visit') entered[monitor.index] = undefined;
   return entered;
+}
+
+/** Marked by the visit it was found in, once. */
+function foundEarlier(found: Assumption, visit: StatementOf<'visit'>): Assumption {
+  if (found.key.includes('@')) return found;
+  const title = visit.label?.value ?? visit.name?.text.replaceAll('_', ' ') ?? 'an earlier visit';
+  return {
+    ...found,
+    key: `${found.key}@${visit.id}`,
+    say: (values) => `${found.say(values)} in "${title}"`,
+  };
 }
 
 /** What a track is in before anything happened. */

@@ -47,7 +47,7 @@ export function resolveStep(scope: NameScope, step: StepStatement): ResolvedStep
   const { module } = scope;
   const candidates = actionsNamed(module, step.verb.text);
   const details = step.parts.flatMap((part) =>
-    part.arguments.map((argument) => readDetail(scope, step, part, argument, report)),
+    part.arguments.flatMap((argument) => readDetails(scope, step, part, argument, report)),
   );
   if (candidates.length === 0) {
     const place = placeOf(module.id, step, step.verb);
@@ -100,6 +100,30 @@ interface Fit {
   readonly misfits: { readonly slot: SlotModel; readonly detail: Detail }[];
   readonly penalty: number;
 }
+
+/** What one argument says: a name that a procedure was given several things for stands for each of them. */
+function readDetails(
+  scope: NameScope,
+  step: StepStatement,
+  part: StepPart,
+  argument: Argument,
+  report: Report,
+): readonly Detail[] {
+  const detail = readDetail(scope, step, part, argument, report);
+  const [name, ...path] = argument.thing?.names ?? [];
+  if (!name || path.length > 0) return [detail];
+  const { part: same, named, thingSpan } = detail;
+  const others = scope.several(name.text).slice(1);
+  return [detail, ...others.map((thing): Detail => ({ ...nothing, part: same, named, thingSpan, thing }))];
+}
+
+const nothing = {
+  quantity: undefined,
+  size: undefined,
+  measured: false,
+  measureSpan: undefined,
+  text: undefined,
+} as const;
 
 function readDetail(scope: NameScope, step: StepStatement, part: StepPart, argument: Argument, report: Report): Detail {
   const { module } = scope;

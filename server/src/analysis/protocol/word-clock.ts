@@ -58,6 +58,9 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
   const note = (name: string | undefined, file: string) => module.citation(name) ?? module.module(file)?.citation(name);
   const ofNeed = note(sourceOfLimit(need), need.ground.place.file) ?? note(need.ground.source, need.ground.place.file);
   const problems: Problem[] = [];
+  // How long somebody waits from one visit to the next is not stated: then nothing can be told, unless it is too late already.
+  if (elapsed.gap && lo <= most)
+    return [problemAt(timeNotStated, place, { ...shared, limit: limitWords(need), steps: [], reason: 'other visit' })];
   if (soon)
     problems.push(
       problemAt(clockBroken, place, {

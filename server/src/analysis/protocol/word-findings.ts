@@ -288,6 +288,7 @@ function mendBefore(
   const text = stepInto(telling, thing, track, first.state, into, near ?? flow);
   if (text === undefined) return undefined;
   const home = branchOf(first, telling);
+  if (!home && foundEarlier(first)) return undefined;
   const title = `Add the missing step: ${text}`;
   return home
     ? insertStep(title, text, { file: telling.module.id, statement: home })
@@ -311,6 +312,7 @@ function mendForDuty(
   const title = `Add the missing step: ${text}`;
   const file = telling.module.id;
   const home = branchOf(first, telling);
+  if (!home && foundEarlier(first)) return undefined;
   if (home) return insertStep(title, text, { file, statement: home });
   if (end.type === 'pause')
     return insertStep(title, text, { where: 'before', file, statement: end.pause.statement.id });
@@ -326,4 +328,9 @@ function mendForDuty(
 function branchOf(one: Possibility, telling: Telling): number | undefined {
   const [assumption] = one.when;
   return assumption && telling.branch(assumption.key, assumption.values);
+}
+
+/** Whether a way hangs on what was found in an earlier visit: a step for it would have to ask for that finding again. */
+function foundEarlier(one: Possibility): boolean {
+  return one.when.some((assumption) => assumption.key.includes('@'));
 }
