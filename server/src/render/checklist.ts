@@ -125,8 +125,9 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
   return [...things.byName.values()]
     .filter((thing) => thing.group === group)
     .map((thing) => ({
-      name: sentence(thingWords(thing)),
-      is: identity(thing),
+      // What is listed by its catalogue's name is called as the catalogue calls it.
+      name: sentence(thing.statement?.kind ? thingWords(thing) : thing.label),
+      is: thing.statement?.kind ? identity(thing) : null,
       amount: thing.amount
         ? valueWords(thing.amount)
         : thing.statement?.amount
