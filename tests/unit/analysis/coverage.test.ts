@@ -154,11 +154,12 @@ protocol p "P" {
 `);
 });
 
-test('a decision over the same finding twice', () => {
+test('a decision over the same finding twice is told', () => {
   check(`${KIT}
 protocol p "P" {
   visit v "V" {
     decide wall, wall "Probe" {
+    //           ^^^^ duplicate_name
       option intact, intact { }
       otherwise { }
     }

@@ -482,3 +482,17 @@ protocol p "P" {
 }
 `);
 });
+
+test('two lanes of one name are told', () => {
+  check(`// quiet: missing_head, not_judged
+protocol p "P" {
+  visit v "V" {
+    together {
+      lane chairside { note "One" }
+      lane chairside { note "Two" }
+      //   ^^^^^^^^^ duplicate_name
+    }
+  }
+}
+`);
+});

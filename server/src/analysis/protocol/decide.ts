@@ -9,6 +9,7 @@ import { unknownName } from '../../problems/unknown_name.ts';
 import { listWords } from '../../problems/words.ts';
 import { type Finding, placeOf } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
+import { checkRepeatedNames } from '../names/repeated.ts';
 import { findingNamed } from '../names/resolve.ts';
 import { isCovered, type Matrix, uncovered } from './coverage.ts';
 import type { Assumption, Branch, DecideFlow } from './flow.ts';
@@ -25,6 +26,11 @@ export function lowerDecide(
   const { module } = context.scope;
   const findings = item.findings.map((name) => resolveFindingName(context, item, name, report));
   const known = findings.filter((finding) => finding !== undefined);
+  checkRepeatedNames(
+    module.id,
+    item.findings.map((name) => ({ name, statement: item })),
+    report,
+  );
   const complete = known.length === findings.length && known.length > 0;
   const label = item.label?.value ?? known.map((finding) => finding.label).join(', ');
   const key = known.length === 1 && known[0] ? known[0].name : `#${flowId(context, item)}`;

@@ -1,5 +1,4 @@
 import type { Name, ProtocolStatement, Statement } from '@curette/grammar';
-import { duplicateName } from '../../problems/duplicate_name.ts';
 import { missingHead } from '../../problems/missing_head.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
@@ -8,6 +7,7 @@ import { wrongWord } from '../../problems/wrong_word.ts';
 import { readQuantity } from '../kinds/quantity.ts';
 import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
+import { checkRepeatedNames } from '../names/repeated.ts';
 
 const STATUSES: readonly string[] = ['draft', 'in_review', 'approved', 'retired'];
 
@@ -25,17 +25,11 @@ export function checkHead(module: Module, statement: ProtocolStatement, report: 
         first: items[0]?.id,
       }),
     );
-  const visits = new Map<string, Statement>();
+  const visits = items.flatMap((item) =>
+    item.type === 'visit' && item.name ? [{ name: item.name, statement: item }] : [],
+  );
+  checkRepeatedNames(module.id, visits, report);
   for (const item of items) {
-    if (item.type === 'visit' && item.name) {
-      const { name } = item;
-      const first = visits.get(name.text);
-      if (!first) visits.set(name.text, item);
-      else {
-        const other = placeOf(module.id, first, first.head);
-        report(problemAt(duplicateName, placeOf(module.id, item, name), { name: name.text, first: other, both: true }));
-      }
-    }
     if (item.type === 'follows' && item.protocol) checkProtocolName(module, item, item.protocol, report);
     if (item.type === 'status' && item.status && !STATUSES.includes(item.status.text)) {
       const place = placeOf(module.id, item, item.status);

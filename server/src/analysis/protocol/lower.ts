@@ -14,6 +14,7 @@ import { checkSource } from '../kinds/declarations.ts';
 import { notStated, readQuantity } from '../kinds/quantity.ts';
 import { checkPlausible, checkQuantity } from '../kinds/value.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
+import { checkRepeatedNames } from '../names/repeated.ts';
 import { pauseNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
@@ -154,6 +155,8 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
       if (lanes.length === 0)
         report(problemAt(emptyBlock, placeOf(module.id, item, item.head), { what: 'together', wants: 'lane' }));
       for (const lane of lanes) checkTeam(context.scope, lane, lane.by, report);
+      const named = lanes.flatMap((lane) => (lane.name ? [{ name: lane.name, statement: lane }] : []));
+      checkRepeatedNames(module.id, named, report);
       return {
         ...base,
         type: 'together',
