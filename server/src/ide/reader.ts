@@ -14,6 +14,7 @@ import type {
 import { COMMON_PRACTICE } from '../analysis/kinds/declarations.ts';
 import { type Kind, placeOf } from '../analysis/model.ts';
 import { actionsNamed, entryNamed, kindNamed, pauseNamed, sourceNamed } from '../analysis/names/resolve.ts';
+import { once } from '../analysis/once.ts';
 import type { Bearer, Meaning } from './meaning.ts';
 import { bearerAt, bearerOfProperty, stateMeaning, unitMeaning } from './name-meanings.ts';
 import { type Surroundings, slotsOf } from './surroundings.ts';
@@ -170,12 +171,4 @@ export function readerFor(around: Surroundings, note: Note): Reader {
     },
   };
   return read;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }

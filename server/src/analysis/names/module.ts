@@ -3,6 +3,7 @@ import type { DeclaredUnits, Quantity, Unit } from '@curette/shared';
 import type { FileId, SourceNote } from '../../problems/problem.ts';
 import { citation, createDeclarations, type Declarations } from '../kinds/declarations.ts';
 import { interpretQuantity } from '../kinds/quantity.ts';
+import { once } from '../once.ts';
 import type { Snapshot, SourceFile } from '../snapshot.ts';
 import { CORE, resolveUse } from '../use-path.ts';
 import { type FileScope, fileScope } from './file-scope.ts';
@@ -191,14 +192,6 @@ function makeModule(
       }),
   };
   return self;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
 
 function reach(from: FileScope, scopeOf: (id: FileId) => FileScope | undefined): readonly FileScope[] {

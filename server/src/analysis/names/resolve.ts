@@ -1,5 +1,5 @@
 import type { Action, Entry, Finding, Kind, Pause, Procedure, Rule, Source } from '../model.ts';
-import { lookUp, lookUpVerb, type Module, type NameSort } from './module.ts';
+import { lookUp, lookUpVerb, type Module } from './module.ts';
 
 /** The kind a name means in this file. */
 export function kindNamed(module: Module, name: string): Kind | undefined {
@@ -64,10 +64,4 @@ export function rulesApplying(module: Module): Rule[] {
   }
   const replaced = new Set(rules.map((rule) => rule.replaces).filter((name) => name !== undefined));
   return rules.filter((rule) => !replaced.has(rule.name));
-}
-
-/** Which sort of thing a name is here, whichever sort that may be. */
-export function sortOf(module: Module, name: string): NameSort | undefined {
-  const sorts: readonly NameSort[] = ['kinds', 'entries', 'findings', 'pauses', 'rules', 'sources', 'units'];
-  return sorts.find((sort) => lookUp(module, sort, name) !== undefined);
 }

@@ -1,4 +1,4 @@
-import { article } from '../../problems/words.ts';
+import { article, plain } from '../../problems/words.ts';
 import type { PatternModel, Rule } from '../model.ts';
 import { bindings } from '../rules/pattern.ts';
 import type { ResolvedStep } from './step.ts';
@@ -221,8 +221,4 @@ function timesWords(least: number, most: number): string {
   if (least === most) return `exactly ${least === 1 ? 'once' : `${least} times`}`;
   if (least === 0) return `at most ${most === 1 ? 'once' : `${most} times`}`;
   return `at least ${least === 1 ? 'once' : `${least} times`}`;
-}
-
-function plain(name: string): string {
-  return name.replaceAll('_', ' ');
 }

@@ -4,6 +4,7 @@ import { guard } from '../guard.ts';
 import type { Duration, Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
+import { once } from '../once.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { courseOf, gapOf } from './course.ts';
@@ -260,12 +261,4 @@ function lowerAgain(
 
 function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((item, i) => item === b[i]);
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }

@@ -1,5 +1,6 @@
 import type { Expr } from '@curette/grammar';
 import { formatQuantity, formatSize } from '@curette/shared';
+import { plain } from '../../problems/words.ts';
 import { fitsKind } from '../kinds/subkind.ts';
 import type { Action, PatternModel, Procedure, SlotModel } from '../model.ts';
 import type { Filling, ResolvedStep } from '../protocol/step.ts';
@@ -124,7 +125,3 @@ const COMPARED = {
   '=': 'is',
   within: 'is within',
 } as const;
-
-function plain(name: string): string {
-  return name.replaceAll('_', ' ');
-}

@@ -2,6 +2,7 @@ import type { FileFacts } from '../../analysis/analysis.ts';
 import type { Kind, Property } from '../../analysis/model.ts';
 import type { Module } from '../../analysis/names/module.ts';
 import { kindNamed } from '../../analysis/names/resolve.ts';
+import { once } from '../../analysis/once.ts';
 import type { Thing } from '../../analysis/protocol/things.ts';
 import type { Checked } from '../checked.ts';
 import type { Bearer } from '../meaning.ts';
@@ -103,12 +104,4 @@ function stepInto(around: Surroundings, owner: Bearer | undefined, name: string)
         thing: undefined,
       }
     : undefined;
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
