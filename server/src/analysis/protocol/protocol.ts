@@ -7,7 +7,7 @@ import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import { type Clock, clockOf } from './clocks.ts';
-import { courseOf, gapOf } from './course.ts';
+import { type Course, courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { checkHead } from './head.ts';
 import { type Lowering, lowerItems } from './lower.ts';
@@ -48,6 +48,8 @@ export interface ProtocolFacts {
   readonly visits: readonly VisitFacts[];
   readonly problems: readonly Problem[];
   readonly flow: (id: FlowId) => Flow | undefined;
+  /** time over the whole protocol */
+  readonly course: () => Course;
 }
 
 /** Checks one protocol. `previous` is what an earlier version gave; it makes the answer faster, never different. */
@@ -90,12 +92,7 @@ export function checkProtocol(
   });
 
   const writing = writingOf(module, context.things, context.lowering, visits);
-  const course = once(() =>
-    courseOf(
-      visits.map((visit) => visit.clock),
-      gapsBetween(module, statement),
-    ),
-  );
+  const course = courseWhenAsked(module, statement, visits);
   for (const visit of visits) {
     const telling = { ...writing, visit: visit.statement, course, flow, branch };
     const told = new Set<string>();
@@ -125,7 +122,7 @@ export function checkProtocol(
       report,
     ),
   );
-  return { statement, context, visits, problems, flow };
+  return { statement, context, visits, problems, flow, course };
 }
 
 /** Names that misspelt ones were most likely meant for: a thing whose name is misspelt is used all the same. */
@@ -185,6 +182,15 @@ function contextOf(
 
 function clockWhenAsked(chunks: readonly Chunk[]): () => Clock {
   return once(() => clockOf(chunks));
+}
+
+function courseWhenAsked(module: Module, statement: ProtocolStatement, visits: readonly VisitFacts[]): () => Course {
+  return once(() =>
+    courseOf(
+      visits.map((visit) => visit.clock),
+      gapsBetween(module, statement),
+    ),
+  );
 }
 
 /** An event by its id, looked for stretch by stretch. */

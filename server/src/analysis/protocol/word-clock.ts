@@ -2,6 +2,7 @@ import { formatQuantity, longest, type Quantity, shortest } from '@curette/share
 import { clockBroken } from '../../problems/clock_broken.ts';
 import { type Mend, type Problem, problemAt } from '../../problems/problem.ts';
 import { timeNotStated } from '../../problems/time_not_stated.ts';
+import { readClock } from './clock-readings.ts';
 import { siteOf } from './flow.ts';
 import { labelOf, placeAtThing, timeQuantity } from './flow-words.ts';
 import { insertStep } from './mends.ts';
@@ -13,7 +14,7 @@ import type { Telling } from './telling.ts';
 export function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem[] {
   const { need, flow, since } = finding;
   const { module } = telling;
-  const reading = telling.course().between(since, flow.id);
+  const clock = readClock(telling.course(), finding);
   const place = placeAtThing(flow, need.thing);
   const began = since === undefined ? undefined : telling.flow(since);
   const shared = {
@@ -24,24 +25,18 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
     beganPlace: began && siteOf(began),
     when: whenWords(finding.when),
   };
-  if (!reading.ok)
-    return [problemAt(timeNotStated, place, { ...shared, limit: limitWords(need), steps: [], reason: reading.reason })];
-  const { elapsed } = reading;
-  let { lo, hi } = elapsed;
-  // A wait for this very state, since it began: however short the rest, the state is then that old.
-  for (const { flow: part } of elapsed.waits ? elapsed.between() : []) {
-    if (part.type !== 'wait' || part.until?.index !== need.index || part.until.state !== need.state) continue;
-    const after = telling.course().between(part.id, flow.id);
-    const before = telling.course().between(since, part.id);
-    if (!after.ok || !before.ok) continue;
-    lo = Math.max(lo, part.until.seconds + after.elapsed.lo);
-    hi = Math.min(hi, Math.max(part.until.seconds, before.elapsed.hi) + after.elapsed.hi);
-  }
-  const least = need.age?.lo ?? 0;
-  const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const soon = lo < least - TOLERANCE;
-  const late = hi > most + TOLERANCE;
-  if (!soon && !late) return [];
+  const { elapsed, least, most } = clock;
+  if (!elapsed)
+    return [
+      problemAt(timeNotStated, place, {
+        ...shared,
+        limit: limitWords(need),
+        steps: [],
+        reason: clock.reason ?? 'not stated',
+      }),
+    ];
+  if (clock.soon === 'holds' && clock.late === 'holds') return [];
+  const { lo, hi } = elapsed;
 
   const byAge = need.lasts !== undefined && most === need.lasts.seconds && most !== need.age?.hi;
   const data = {
@@ -59,14 +54,14 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
   const ofNeed = note(sourceOfLimit(need), need.ground.place.file) ?? note(need.ground.source, need.ground.place.file);
   const problems: Problem[] = [];
   // How long somebody waits from one visit to the next is not stated: then nothing can be told, unless it is too late already.
-  if (elapsed.gap && lo <= most)
+  if (elapsed.gap && clock.late !== 'always breaks')
     return [problemAt(timeNotStated, place, { ...shared, limit: limitWords(need), steps: [], reason: 'other visit' })];
-  if (soon)
+  if (clock.soon !== 'holds')
     problems.push(
       problemAt(clockBroken, place, {
         ...data,
         side: 'too soon',
-        always: hi < least - TOLERANCE,
+        always: clock.soon === 'always breaks',
         seconds: lo,
         longest: hi,
         limit: endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least)),
@@ -74,7 +69,7 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
         mends: waitMend(telling, finding, least),
       }),
     );
-  if (late && elapsed.open && lo <= most)
+  if (clock.late === 'not told')
     problems.push(
       problemAt(timeNotStated, place, {
         ...shared,
@@ -86,13 +81,13 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
         reason: 'not stated',
       }),
     );
-  else if (late)
+  else if (clock.late !== 'holds')
     problems.push(
       problemAt(clockBroken, place, {
         ...data,
         side: 'too late',
-        always: lo > most + TOLERANCE,
-        seconds: lo > most + TOLERANCE ? lo : hi,
+        always: clock.late === 'always breaks',
+        seconds: clock.late === 'always breaks' ? lo : hi,
         longest: hi,
         limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
         source: byAge
@@ -103,9 +98,6 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
     );
   return problems;
 }
-
-/** Seconds within which two times are the same. */
-const TOLERANCE = 1e-6;
 
 /** An end of a limit in the unit its author chose. */
 function endWritten(limit: Quantity | undefined, end: 'shortest' | 'longest'): string | undefined {
