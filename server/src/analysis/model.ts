@@ -150,11 +150,13 @@ export interface UseUp {
   readonly place: Place;
 }
 
-/** Seconds. `stated` is false where nothing says how long; then it is 0 to infinity. */
+/** Seconds. `stated` is false where nothing says how long at most; where nothing is said at all, it is 0 to infinity. */
 export interface Duration {
   readonly lo: number;
   readonly hi: number;
   readonly stated: boolean;
+  /** how long it takes most often, if that is said; within `lo` and `hi` */
+  readonly usual?: number;
 }
 
 export interface Action extends Declared<ActionStatement> {

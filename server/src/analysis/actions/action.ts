@@ -3,9 +3,9 @@ import { dimensionNamed } from '@curette/shared';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
+import { notStated, readDuration } from '../kinds/duration.ts';
 import { groundOf } from '../kinds/ground.ts';
 import { kindOrReport } from '../kinds/kind.ts';
-import { notStated, readDuration } from '../kinds/quantity.ts';
 import { descendsFrom } from '../kinds/subkind.ts';
 import {
   type Action,
@@ -67,7 +67,7 @@ export function resolveAction(module: Module, statement: ActionStatement, verb: 
         });
         break;
       case 'takes':
-        takes = readDuration(module, item, item.duration, report);
+        takes = readDuration(module, item, item, report);
         break;
       case 'by':
         for (const role of item.roles) if (checkRole(module, item, role, report)) by.push(role.text);

@@ -8,7 +8,6 @@ import {
   dilution,
   dimension,
   exactly,
-  isCalendar,
   numberDimension,
   parseUnit,
   type Quantity,
@@ -21,7 +20,7 @@ import { problemAt, type Report } from '../../problems/problem.ts';
 import { reversedRange } from '../../problems/reversed_range.ts';
 import { unknownUnit } from '../../problems/unknown_unit.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
-import { type Duration, placeOf } from '../model.ts';
+import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 
 /** What became of a written quantity. */
@@ -125,34 +124,6 @@ export function readSize(module: Module, statement: Statement, node: SizeNode, r
   const known = sides.filter((side) => side !== undefined);
   return known.length === sides.length ? known : undefined;
 }
-
-/**
- * How long something takes, in seconds. Calendar months, other dimensions and unreadable values are reported and count as not
- * stated.
- */
-export function readDuration(
-  module: Module,
-  statement: Statement,
-  node: QuantityNode | undefined,
-  report: Report,
-): Duration {
-  const quantity = node && readQuantity(module, statement, node, report);
-  if (!node || !quantity) return notStated;
-  if (quantity.dimension !== dimension('time')) {
-    report(
-      problemAt(wrongMeasure, placeOf(module.id, statement, node), {
-        what: statement.type === 'wait' ? 'wait' : 'takes',
-        wanted: 'time',
-        found: quantity,
-        calendar: isCalendar(quantity.dimension),
-      }),
-    );
-    return notStated;
-  }
-  return { lo: Math.max(0, quantity.range.lo), hi: quantity.range.hi, stated: Number.isFinite(quantity.range.hi) };
-}
-
-export const notStated: Duration = { lo: 0, hi: Number.POSITIVE_INFINITY, stated: false };
 
 const unfinished: QuantityReading = { ok: false, fault: 'unfinished' };
 

@@ -3,7 +3,7 @@ import type { FileId, Report } from '../../problems/problem.ts';
 import { checkRole } from '../actions/action.ts';
 import type { Duration, Finding, Pause, Source } from '../model.ts';
 import type { Module } from '../names/module.ts';
-import { notStated, readDuration } from './quantity.ts';
+import { notStated, readDuration } from './duration.ts';
 
 export function resolveFinding(file: FileId, statement: FindingStatement, name: string): Finding {
   const values = new Map<string, string>();
@@ -24,7 +24,7 @@ export function resolvePause(module: Module, statement: PauseStatement, name: st
         if (item.text) items.push(item.text.value);
         break;
       case 'takes':
-        takes = readDuration(module, item, item.duration, report);
+        takes = readDuration(module, item, item, report);
         break;
       case 'by':
         for (const role of item.roles) if (checkRole(module, item, role, report)) by.push(role.text);

@@ -11,7 +11,8 @@ import { unknownProperty } from '../../problems/unknown_property.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
 import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
 import { checkSource } from '../kinds/declarations.ts';
-import { notStated, readQuantity } from '../kinds/quantity.ts';
+import { notStated } from '../kinds/duration.ts';
+import { readQuantity } from '../kinds/quantity.ts';
 import { checkPlausible, checkQuantity } from '../kinds/value.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
 import { checkRepeatedNames } from '../names/repeated.ts';
@@ -100,7 +101,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
   if ('source' in item && item.source && item.type !== 'step') checkSource(module, item.id, item.source, report);
   const own = (whenNotStated: Duration): Duration =>
     'takes' in item && typeof item.takes === 'object' && item.takes?.duration
-      ? durationInVisit(context.scope, item, item.takes.duration, report)
+      ? durationInVisit(context.scope, item, item.takes, report)
       : whenNotStated;
   const by = 'by' in item && Array.isArray(item.by) ? item.by.map((role) => role.text) : [];
 
@@ -286,7 +287,10 @@ function lowerCall(
 
 function lowerWait(context: Lowering, item: StatementOf<'wait'>, report: Report): Pick<WaitFlow, 'duration' | 'until'> {
   const { module } = context.scope;
-  if (item.duration) return { duration: durationInVisit(context.scope, item, item.duration, report), until: undefined };
+  if (item.duration) {
+    const takes = { duration: item.duration, usually: undefined };
+    return { duration: durationInVisit(context.scope, item, takes, report), until: undefined };
+  }
   const { until } = item;
   if (until?.type !== 'is' && until?.type !== 'state') {
     if (until)

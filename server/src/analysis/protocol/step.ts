@@ -14,7 +14,8 @@ import { unknownProperty } from '../../problems/unknown_property.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { checkSource } from '../kinds/declarations.ts';
-import { notStated, readDuration, readQuantity, readSize } from '../kinds/quantity.ts';
+import { notStated, readDuration, type Takes } from '../kinds/duration.ts';
+import { readQuantity, readSize } from '../kinds/quantity.ts';
 import { descendsFrom, fitsKind, kindDistance } from '../kinds/subkind.ts';
 import { type Action, type Duration, type Procedure, placeOf, type SlotModel } from '../model.ts';
 import { visibleNames } from '../names/module.ts';
@@ -380,22 +381,23 @@ function stepDuration(
   report: Report,
 ): Duration {
   if (!step.takes?.duration) return action?.type === 'action' ? action.takes : notStated;
-  return durationInVisit(scope, step, step.takes.duration, report);
+  return durationInVisit(scope, step, step.takes, report);
 }
 
 /** A duration written inside a visit; months and years there are reported and count as not stated. */
 export function durationInVisit(
   scope: NameScope,
   statement: Parameters<typeof placeOf>[1],
-  node: NonNullable<NonNullable<StepStatement['takes']>['duration']>,
+  takes: Takes,
   report: Report,
 ): Duration {
-  const quantity = scope.module.quantity(node);
+  const node = takes.duration;
+  const quantity = node && scope.module.quantity(node);
   if (quantity && isCalendar(quantity.dimension)) {
     report(problemAt(calendarInVisit, placeOf(scope.module.id, statement, node), { quantity }));
     return notStated;
   }
-  return readDuration(scope.module, statement, node, report);
+  return readDuration(scope.module, statement, takes, report);
 }
 
 function checkRoles(
