@@ -76,7 +76,7 @@ function either(durations: readonly Duration[]): Duration {
 }
 
 /** Whether no run comes out of a list of events: what it takes is then no part of what comes after. */
-function stops(items: readonly Flow[]): boolean {
+export function stops(items: readonly Flow[]): boolean {
   return items.some((flow) => {
     switch (flow.type) {
       case 'stop':

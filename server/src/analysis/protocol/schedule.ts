@@ -1,0 +1,158 @@
+import type { StatementOf } from '@curette/grammar';
+import type { Range } from '@curette/shared';
+import type { Duration } from '../model.ts';
+import { readClocks } from './clock-readings.ts';
+import { durationOf, listDuration, stops } from './durations.ts';
+import { type Flow, type FlowId, innerLists } from './flow.ts';
+import type { ProtocolFacts, VisitFacts } from './protocol.ts';
+import { windowsOf } from './windows.ts';
+
+/** What a visit's order of work says of when each of its events can take place. Seconds since the beginning of the visit. */
+export interface VisitSchedule {
+  readonly visit: StatementOf<'visit'>;
+  /** how long the chair is occupied; `stated` is false where an event does not say how long it takes */
+  readonly chair: Duration;
+  /** every event, outermost first, in the order they stand */
+  readonly entries: readonly ScheduleEntry[];
+}
+
+export interface ScheduleEntry {
+  readonly flow: Flow;
+  /** number of events that it is inside of */
+  readonly depth: number;
+  /** labels of the lanes that it is inside of, outermost first */
+  readonly lanes: readonly string[];
+  /** roles that do it, as far as is said: by its own line, else by the lane it stands in, else as the only ones whom its action is left to */
+  readonly by: readonly string[];
+  /** `hi` is Infinity where something before it does not say how long it takes */
+  readonly start: Range;
+  readonly end: Range;
+  /** with all that is inside it */
+  readonly duration: Duration;
+  /** whether every second it takes longer makes the longest run longer that it is part of */
+  readonly critical: boolean;
+  /** seconds it may take longer in that run until it does; Infinity where a lane beside it has no stated length */
+  readonly slack: number;
+  /**
+   * Seconds it may begin later before a limit breaks that begins before it and ends at it or after; negative where the limit can
+   * break already, undefined where no limit spans it or the longest time cannot be told.
+   */
+  readonly spare: number | undefined;
+}
+
+/** The schedule of a visit of a protocol. Worked out once for each version of the visit. */
+export function scheduleOf(facts: ProtocolFacts, visit: VisitFacts): VisitSchedule {
+  const known = schedules.get(visit);
+  if (known) return known;
+  const schedule = { visit: visit.statement, chair: listDuration(visit.items), entries: entriesOf(facts, visit) };
+  schedules.set(visit, schedule);
+  return schedule;
+}
+
+const schedules = new WeakMap<VisitFacts, VisitSchedule>();
+
+/** Where an event stands among what is inside what. */
+interface Place {
+  readonly depth: number;
+  readonly lanes: readonly string[];
+  readonly by: readonly string[];
+  readonly slack: number;
+  /** options it stands in: the decision and which of its options */
+  readonly options: readonly Option[];
+}
+
+interface Option {
+  readonly of: FlowId;
+  readonly option: number;
+  /** no run comes out of it */
+  readonly stops: boolean;
+}
+
+interface Draft {
+  readonly entry: Omit<ScheduleEntry, 'spare'>;
+  readonly place: Place;
+}
+
+function entriesOf(facts: ProtocolFacts, visit: VisitFacts): ScheduleEntry[] {
+  const windows = windowsOf(facts, visit);
+  const drafts: Draft[] = [];
+  const walk = (items: readonly Flow[], place: Place) => {
+    for (const flow of items) {
+      const { start, end } = windows.get(flow.id) ?? nowhere;
+      const { depth, lanes, slack } = place;
+      const entry = { flow, depth, lanes, by: rolesOf(flow, place.by), start, end, duration: durationOf(flow) };
+      drafts.push({ entry: { ...entry, critical: slack === 0, slack }, place });
+      walkInside(flow, { ...place, depth: depth + 1, by: flow.type === 'call' ? entry.by : place.by });
+    }
+  };
+  const walkInside = (flow: Flow, inside: Place) => {
+    switch (flow.type) {
+      case 'together': {
+        const longest = durationOf(flow).hi;
+        for (const lane of flow.lanes) {
+          const spare = longest - listDuration(lane.items).hi;
+          walk(lane.items, {
+            ...inside,
+            lanes: [...inside.lanes, lane.label],
+            by: lane.by.length > 0 ? lane.by : inside.by,
+            // Two lanes without an end: either may be the one that everybody waits for.
+            slack: inside.slack + (Number.isNaN(spare) ? 0 : spare),
+          });
+        }
+        return;
+      }
+      case 'decide':
+      case 'verify':
+      case 'complication':
+        innerLists(flow).forEach((items, option) => {
+          const taken = { of: flow.id, option, stops: stops(items) };
+          walk(items, { ...inside, options: [...inside.options, taken] });
+        });
+        return;
+      default:
+        for (const items of innerLists(flow)) walk(items, inside);
+    }
+  };
+  walk(visit.items, { depth: 0, lanes: [], by: [], slack: 0, options: [] });
+  const spare = sparesOf(facts, visit, drafts);
+  return drafts.map(({ entry }, i) => ({ ...entry, spare: spare[i] }));
+}
+
+const nowhere = { start: { lo: 0, hi: 0 }, end: { lo: 0, hi: 0 } } as const;
+
+function rolesOf(flow: Flow, around: readonly string[]): readonly string[] {
+  if (flow.by.length > 0) return flow.by;
+  if (around.length > 0) return around;
+  const may = flow.type === 'step' && flow.step.action?.type === 'action' ? flow.step.action.by : [];
+  return may.length === 1 ? may : [];
+}
+
+/** By event: how much later it may begin until a limit that spans it breaks, when all that lies between takes as long as it may. */
+function sparesOf(facts: ProtocolFacts, visit: VisitFacts, drafts: readonly Draft[]): (number | undefined)[] {
+  const spares: (number | undefined)[] = drafts.map(() => undefined);
+  const position = new Map<FlowId, number>(drafts.map(({ entry }, i) => [entry.flow.id, i]));
+  for (const { since, flow, most, elapsed } of readClocks(facts, visit)) {
+    const to = position.get(flow.id);
+    if (to === undefined || !elapsed || !Number.isFinite(most) || !Number.isFinite(elapsed.hi)) continue;
+    // What began in an earlier visit spans everything from the beginning of this one.
+    const began = since === undefined ? undefined : position.get(since);
+    const end = drafts[to];
+    for (let at = began === undefined ? 0 : began + 1; at <= to; at++) {
+      const draft = drafts[at];
+      if (!draft || !end || !inOneRun(draft.place, end.place)) continue;
+      if (began !== undefined && !inOneRun(drafts[began]?.place ?? draft.place, draft.place)) continue;
+      // In a shorter lane it may begin later by what the longest one has on it.
+      const own = most - elapsed.hi + Math.max(0, draft.entry.slack - end.entry.slack);
+      if (Number.isFinite(own)) spares[at] = Math.min(spares[at] ?? Number.POSITIVE_INFINITY, own);
+    }
+  }
+  return spares;
+}
+
+/** Whether a run comes from the first event to the second: they do not stand in different options, nor does an option end it. */
+function inOneRun(first: Place, second: Place): boolean {
+  return first.options.every(({ of, option, stops }) => {
+    const other = second.options.find((one) => one.of === of);
+    return other ? other.option === option : !stops;
+  });
+}
