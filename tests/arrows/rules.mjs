@@ -89,9 +89,9 @@ export default {
     ),
     forbid(
       'no-relative-way-into-another-package',
-      { path: '^(grammar|shared|server|client|tests)/', pathNot: '^tests/unit/' },
+      { path: '^(grammar|shared|server|client|tests)/', pathNot: '^tests/(unit|reference|bench)/' },
       { path: '^(grammar|shared|server|client)/src/', pathNot: '^$1/', dependencyTypes: ['local'] },
-      'Another package is imported by its name, not by a path; a unit test may reach the part that it tests.',
+      'Another package is imported by its name, not by a path; what tests or measures a part by itself may reach it.',
     ),
     only(
       'lsp-in-its-room',

@@ -1,4 +1,4 @@
-import { adjacency, at, BEGINNING, type DistanceGraph, distanceGraph, NONE, shorten } from './distance-graph.ts';
+import { adjacency, at, type DistanceGraph, distanceGraph, NONE, shorten } from './distance-graph.ts';
 import type { Part, TimeNetwork } from './network.ts';
 
 export type Consistency =
@@ -9,13 +9,15 @@ export type Consistency =
       /** by moment, seconds since moment 0; Infinity where nothing says how late */
       readonly latest: Float64Array;
     }
-  | {
-      readonly consistent: false;
-      /** what contradicts itself, in the order of time: from the first of its moments forth, and by what limits it back to it */
-      readonly cycle: readonly Part[];
-      /** seconds by which it falls short, positive */
-      readonly by: number;
-    };
+  | Contradiction;
+
+export interface Contradiction {
+  readonly consistent: false;
+  /** what contradicts itself, in the order of time: from the first of its moments forth, and by what limits it back to it */
+  readonly cycle: readonly Part[];
+  /** seconds by which it falls short, positive */
+  readonly by: number;
+}
 
 /**
  * Whether times exist that keep every limit of `network`, links read as limits (somebody could choose them) and joins as "not before".
@@ -27,13 +29,12 @@ export type Consistency =
 export function consistency(network: TimeNetwork): Consistency {
   const graph = distanceGraph(network);
   const { points } = graph;
-  // From each moment back to moment 0: nothing to begin with, since nothing comes before it. So each moment has a distance,
-  // and whatever contradicts itself anywhere is met here.
+  // From each moment back to moment 0. Nothing comes before it, so each moment has a distance to begin with, by an edge of the first
+  // ones; and whatever contradicts itself anywhere is met here.
   const back = new Float64Array(points);
-  const by = new Int32Array(points).fill(BEGINNING);
-  by[0] = NONE;
+  const by = Int32Array.from(back, (_, point) => (point === 0 ? NONE : point - 1));
   const met = shorten(adjacency(graph, 'back'), back, by, graph.to);
-  if (met !== undefined) return { consistent: false, ...contradiction(graph, by, met) };
+  if (met !== undefined) return contradiction(graph, by, met);
 
   const latest = new Float64Array(points).fill(Number.POSITIVE_INFINITY);
   latest[0] = 0;
@@ -42,18 +43,14 @@ export function consistency(network: TimeNetwork): Consistency {
 }
 
 /** The cycle through `met`, by edges that lead from a moment to one that its distance came by. */
-function contradiction(
-  graph: DistanceGraph,
-  by: Int32Array,
-  met: number,
-): { readonly cycle: readonly Part[]; readonly by: number } {
+function contradiction(graph: DistanceGraph, by: Int32Array, met: number): Contradiction {
   // Each entry: not before `gain` after the entry before it. Gathered from the end.
   const round: { readonly part: Part | undefined; readonly gain: number }[] = [];
   let point = met;
   do {
     const edge = at(by, point);
-    round.push({ part: graph.parts[edge], gain: edge === BEGINNING ? 0 : 0 - at(graph.weight, edge) });
-    point = edge === BEGINNING ? 0 : at(graph.to, edge);
+    round.push({ part: graph.parts[edge], gain: 0 - at(graph.weight, edge) });
+    point = at(graph.to, edge);
   } while (point !== met);
   round.reverse();
 
@@ -64,6 +61,7 @@ function contradiction(
     if (gain < 0 ? time <= first.time : time < first.time) first = { at: index + 1, time };
   }
   return {
+    consistent: false,
     cycle: [...round.slice(first.at), ...round.slice(0, first.at)].flatMap(({ part }) => part ?? []),
     by: time,
   };

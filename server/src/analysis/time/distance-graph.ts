@@ -10,8 +10,8 @@ export interface DistanceGraph {
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly weight: Float64Array;
-  /** by edge: what of the network says so */
-  readonly parts: readonly Part[];
+  /** by edge: what of the network says so; undefined for the first `points - 1`, that nothing comes before moment 0 */
+  readonly parts: readonly (Part | undefined)[];
 }
 
 /** Edges by the moment they leave, as rows: those of `point` are `edge[first[point]]` up to before `edge[first[point + 1]]`. */
@@ -22,20 +22,22 @@ export interface Adjacency {
   readonly weight: Float64Array;
 }
 
-/** The distance graph of `network`; a side without an end has no edge. That nothing comes before moment 0 is left to the reader. */
+/** The distance graph of `network`; a side without an end has no edge. */
 export function distanceGraph(network: TimeNetwork): DistanceGraph {
   const { limits, links, joins } = network;
-  const room = 2 * (limits.length + links.length) + joins.reduce((sum, { after }) => sum + after.length, 0);
+  const others = Math.max(0, network.points - 1);
+  const room = others + 2 * (limits.length + links.length) + joins.reduce((sum, { after }) => sum + after.length, 0);
   const from = new Int32Array(room);
   const to = new Int32Array(room);
   const weight = new Float64Array(room);
-  const parts: Part[] = [];
-  const add = (a: number, b: number, w: number, part: Part): void => {
+  const parts: (Part | undefined)[] = [];
+  const add = (a: number, b: number, w: number, part: Part | undefined): void => {
     const at = parts.push(part) - 1;
     from[at] = a;
     to[at] = b;
     weight[at] = w;
   };
+  for (let point = 1; point <= others; point++) add(point, 0, 0, undefined);
   for (const [index, { from: a, to: b, lo, hi }] of limits.entries()) {
     if (lo !== Number.NEGATIVE_INFINITY) add(b, a, -lo, { type: 'limit', index, side: 'lo' });
     if (hi !== Number.POSITIVE_INFINITY) add(a, b, hi, { type: 'limit', index, side: 'hi' });
@@ -78,12 +80,16 @@ export function adjacency(graph: DistanceGraph, direction: 'forth' | 'back'): Ad
   return { first, edge, target, weight };
 }
 
+/** Instead of an edge: the distance is what the moment had to begin with. */
+export const NONE = -1;
+
 /**
  * Shortens `distance` along the edges until nothing gets shorter (Bellman 1958, Ford 1956). Moments are gone through up and down by
  * their numbers, only those that changed (after Yen, Q Appl Math 1970;27:526-530): in a network numbered as time goes, a few times.
  *
  * @param distance by moment, what is known to begin with; changed in place
  * @param by for each moment the edge that its distance came by; `NONE` for one that it had to begin with. Changed in place.
+ * @param source by edge, the moment it leaves
  * @returns a moment on a cycle of `by`, whose weights sum to less than nothing; undefined when there is none
  */
 export function shorten(
@@ -121,11 +127,6 @@ export function shorten(
   }
 }
 
-/** In `by`: had to begin with. */
-export const NONE = -1;
-/** In `by`: nothing comes before moment 0. */
-export const BEGINNING = -2;
-
 /** Goes back from every moment to what its distance came by; answers a moment that is met again. */
 function onCycle(by: Int32Array, source: Int32Array, seen: Int32Array): number | undefined {
   seen.fill(0);
@@ -135,7 +136,7 @@ function onCycle(by: Int32Array, source: Int32Array, seen: Int32Array): number |
       seen[point] = start + 1;
       const edge = at(by, point);
       if (edge === NONE) break;
-      point = edge === BEGINNING ? 0 : at(source, edge);
+      point = at(source, edge);
     }
     if (at(seen, point) === start + 1 && at(by, point) !== NONE) return point;
   }
