@@ -1,11 +1,14 @@
 import type { StatementOf } from '@curette/grammar';
 import type { Range } from '@curette/shared';
 import type { Duration } from '../model.ts';
+import { SAME_TIME } from '../time/network.ts';
 import { readClocks } from './clock-readings.ts';
-import { durationOf, listDuration, stops } from './durations.ts';
+import { durationOf, stops } from './durations.ts';
 import { type Flow, type FlowId, innerLists } from './flow.ts';
+import { type Idle, idleOf } from './idle.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
-import { windowsOf } from './windows.ts';
+import { slackOf } from './slack.ts';
+import { beginningsOf, type Window, windowsOf } from './windows.ts';
 
 /** What a visit's order of work says of when each of its events can take place. Seconds since the beginning of the visit. */
 export interface VisitSchedule {
@@ -14,6 +17,7 @@ export interface VisitSchedule {
   readonly chair: Duration;
   /** every event, outermost first, in the order they stand */
   readonly entries: readonly ScheduleEntry[];
+  readonly idle: readonly Idle[];
 }
 
 export interface ScheduleEntry {
@@ -44,19 +48,28 @@ export interface ScheduleEntry {
 export function scheduleOf(facts: ProtocolFacts, visit: VisitFacts): VisitSchedule {
   const known = schedules.get(visit);
   if (known) return known;
-  const schedule = { visit: visit.statement, chair: listDuration(visit.items), entries: entriesOf(facts, visit) };
+  const schedule = made(facts, visit);
   schedules.set(visit, schedule);
   return schedule;
 }
 
 const schedules = new WeakMap<VisitFacts, VisitSchedule>();
 
+function made(facts: ProtocolFacts, visit: VisitFacts): VisitSchedule {
+  const { statement, items } = visit;
+  const began = beginningsOf(facts, visit);
+  const { windows, end } = windowsOf(items, began);
+  const entries = entriesOf(facts, visit, windows, slackOf(items, began));
+  const roles = new Map(entries.map(({ flow, by }) => [flow.id, by]));
+  const idle = idleOf(items, windows, facts.course(), began, (flow) => roles.get(flow.id) ?? []);
+  return { visit: statement, chair: { ...end, stated: Number.isFinite(end.hi) }, entries, idle };
+}
+
 /** Where an event stands among what is inside what. */
 interface Place {
   readonly depth: number;
   readonly lanes: readonly string[];
   readonly by: readonly string[];
-  readonly slack: number;
   /** options it stands in: the decision and which of its options */
   readonly options: readonly Option[];
 }
@@ -73,32 +86,32 @@ interface Draft {
   readonly place: Place;
 }
 
-function entriesOf(facts: ProtocolFacts, visit: VisitFacts): ScheduleEntry[] {
-  const windows = windowsOf(facts, visit);
+function entriesOf(
+  facts: ProtocolFacts,
+  visit: VisitFacts,
+  windows: ReadonlyMap<FlowId, Window>,
+  slacks: ReadonlyMap<FlowId, number>,
+): ScheduleEntry[] {
   const drafts: Draft[] = [];
   const walk = (items: readonly Flow[], place: Place) => {
     for (const flow of items) {
       const { start, end } = windows.get(flow.id) ?? nowhere;
-      const { depth, lanes, slack } = place;
+      const { depth, lanes } = place;
+      const slack = slacks.get(flow.id) ?? 0;
       const entry = { flow, depth, lanes, by: rolesOf(flow, place.by), start, end, duration: durationOf(flow) };
-      drafts.push({ entry: { ...entry, critical: slack === 0, slack }, place });
+      drafts.push({ entry: { ...entry, critical: slack <= SAME_TIME, slack }, place });
       walkInside(flow, { ...place, depth: depth + 1, by: flow.type === 'call' ? entry.by : place.by });
     }
   };
   const walkInside = (flow: Flow, inside: Place) => {
     switch (flow.type) {
       case 'together': {
-        const longest = durationOf(flow).hi;
-        for (const lane of flow.lanes) {
-          const spare = longest - listDuration(lane.items).hi;
+        for (const lane of flow.lanes)
           walk(lane.items, {
             ...inside,
             lanes: [...inside.lanes, lane.label],
             by: lane.by.length > 0 ? lane.by : inside.by,
-            // Two lanes without an end: either may be the one that everybody waits for.
-            slack: inside.slack + (Number.isNaN(spare) ? 0 : spare),
           });
-        }
         return;
       }
       case 'decide':
@@ -113,7 +126,7 @@ function entriesOf(facts: ProtocolFacts, visit: VisitFacts): ScheduleEntry[] {
         for (const items of innerLists(flow)) walk(items, inside);
     }
   };
-  walk(visit.items, { depth: 0, lanes: [], by: [], slack: 0, options: [] });
+  walk(visit.items, { depth: 0, lanes: [], by: [], options: [] });
   const spare = sparesOf(facts, visit, drafts);
   return drafts.map(({ entry }, i) => ({ ...entry, spare: spare[i] }));
 }

@@ -16,17 +16,21 @@ export interface Window {
  * when all durations are as short as they may be, latest when all are as long: both are played at once, which is exact but for what
  * an option taken early says of one that stands later.
  */
-export function windowsOf(facts: ProtocolFacts, visit: VisitFacts): ReadonlyMap<FlowId, Window> {
+export function windowsOf(items: readonly Flow[], began: Beginnings): Windows {
   const windows = new Map<FlowId, Window>();
-  const play: Play = { windows, since: beginningsOf(facts, visit) };
-  playList(play, visit.items, { lo: 0, hi: 0 });
-  return windows;
+  const end = playList({ windows, began }, items, { lo: 0, hi: 0 });
+  return { windows, end };
+}
+
+export interface Windows {
+  readonly windows: ReadonlyMap<FlowId, Window>;
+  /** of the whole visit */
+  readonly end: Range;
 }
 
 interface Play {
   readonly windows: Map<FlowId, Window>;
-  /** at whose end the state began that a wait is for; undefined for what began before the visit */
-  readonly since: (wait: WaitFlow) => readonly (FlowId | undefined)[];
+  readonly began: Beginnings;
 }
 
 function playList(play: Play, items: readonly Flow[], start: Range): Range {
@@ -86,7 +90,7 @@ function endOf(play: Play, flow: Flow, start: Range): Range {
 
 /** At once when the state is that old and what came before is over. */
 function whenOldEnough(play: Play, flow: WaitFlow, seconds: number, start: Range): Range {
-  const began = play.since(flow).map((since): Range => {
+  const began = play.began(flow).map((since): Range => {
     const window = since === undefined ? undefined : play.windows.get(since);
     return window ? window.end : { lo: Number.NEGATIVE_INFINITY, hi: 0 };
   });
@@ -97,8 +101,11 @@ function whenOldEnough(play: Play, flow: WaitFlow, seconds: number, start: Range
   };
 }
 
-/** Since when the states are so that the waits of a visit are for; found by following the states once more, if there is such a wait. */
-function beginningsOf(facts: ProtocolFacts, visit: VisitFacts): Play['since'] {
+/** The events at whose end the state may have begun that a wait is for; undefined for one from before the visit. */
+export type Beginnings = (wait: WaitFlow) => readonly (FlowId | undefined)[];
+
+/** For the waits of a visit. The states are followed once more for it, if there is a wait for one. */
+export function beginningsOf(facts: ProtocolFacts, visit: VisitFacts): Beginnings {
   let found: Map<Flow, readonly (FlowId | undefined)[]> | undefined;
   const look = () => {
     const beginnings = new Map<Flow, readonly (FlowId | undefined)[]>();
