@@ -1,12 +1,12 @@
 /** Mends: each takes away the problem that it is offered for, and those that matter most are shown before and after. */
 import { problemKinds } from '@curette/server';
 import { describe, expect, test } from 'vitest';
-import { checkMend, checkNoMend, problemsOf, readFixture, type Shown, withMend } from '../support/fixture.ts';
+import { checkMend, checkNoMend, mendsFor, problemsOf, readFixture, type Shown, withMend } from '../support/fixture.ts';
 
 const offered = Object.values(problemKinds).flatMap(({ code, triggers }) => {
   const fixture = readFixture(triggers);
   return problemsOf(fixture).flatMap((shown) =>
-    shown.problem.mends.map((mend) => ({ code, title: mend.title, fixture, shown, mend })),
+    mendsFor(fixture, shown).map((mend) => ({ code, title: mend.title, fixture, shown, mend })),
   );
 });
 

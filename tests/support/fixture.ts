@@ -11,7 +11,8 @@
  *
  * **Files.** `//- path` begins a file. Text before the first such line is the file `main.curette`; nearly every fixture is that alone.
  * A path may be followed by what is the matter with a file that is not read as text: `//- scan.curette not text`, `too large`,
- * `unreadable`, `outside` (a link that leads out of the workspace). The shipped library is always there.
+ * `unreadable`, `outside` (a link that leads out of the workspace). The shipped library is always there. A file `curette.json` holds the
+ * settings of its folder.
  *
  * **Marks.** A comment whose first sign is a caret says what is expected in the line above it: the carets stand under the words that
  * are underlined there, then comes the problem's code or, for a broken rule, the rule's name; after a colon, words that its message has
@@ -43,6 +44,7 @@ import {
   type FileId,
   LARGEST_FILE,
   type Mend,
+  mendsOf,
   offsetsOf,
   type Place,
   type Problem,
@@ -183,8 +185,14 @@ export function factsOf(fixture: Fixture): (id: FileId) => FileFacts | undefined
   return (id) => analysis.facts(snapshot, id);
 }
 
+/** The mends that are offered for a problem of a fixture. */
+export function mendsFor(fixture: Fixture, { problem }: Shown): readonly Mend[] {
+  return mendsOf(workspaceOf(fixture), problem);
+}
+
 function mendsAt(fixture: Fixture): readonly Mend[] {
-  return problemsUnderCursor(fixture).flatMap(({ problem }) => problem.mends);
+  const workspace = workspaceOf(fixture);
+  return problemsUnderCursor(fixture).flatMap(({ problem }) => mendsOf(workspace, problem));
 }
 
 function problemsUnderCursor(fixture: Fixture): readonly Shown[] {
@@ -225,7 +233,9 @@ export function readFixture(fixture: string): Fixture {
       for (const code of hush[1].split(',')) quiet.add(code.trim());
       continue;
     }
-    const head = /^\/\/- (\S+\.curette)(?: (not text|too large|unreadable|outside))?$/.exec(line);
+    const head = /^\/\/- (\S+\.curette|(?:\S+\/)?curette\.json)(?: (not text|too large|unreadable|outside))?$/.exec(
+      line,
+    );
     if (head?.[1]) {
       if (files.some((file) => file.id === head[1])) throw new Error(`two files are called ${head[1]}`);
       files.push({ id: head[1], trouble: head[2] as FixtureFile['trouble'], lines: [], marks: [], failing: [] });

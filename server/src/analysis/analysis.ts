@@ -5,16 +5,17 @@ import { type FileId, type Problem, problemAt, type Report } from '../problems/p
 import { guard } from './guard.ts';
 import { locate } from './locate.ts';
 import { placeOf } from './model.ts';
-import { createModuleMemory, type Module, type Modules, modulesOf } from './names/module.ts';
+import { createModuleMemory, type Module, type ModuleMemory, type Modules, modulesOf } from './names/module.ts';
 import { checkUses } from './names/uses.ts';
 import { checkProtocolName } from './protocol/head.ts';
 import { checkProcedure } from './protocol/procedure.ts';
 import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
 import { checkDeclares } from './rules/declares.ts';
+import { checkSettings, isSettings } from './settings.ts';
 import type { Snapshot, SourceFile } from './snapshot.ts';
 import { checkSyntax } from './syntax.ts';
 
-/** All that the checker found out about a file. */
+/** All that the checker found out about a file: one in the language, or the settings of a folder. */
 export interface FileFacts {
   readonly file: SourceFile;
   /** undefined when the file could not be taken as text */
@@ -33,13 +34,17 @@ export interface Analysis {
   readonly facts: (snapshot: Snapshot, id: FileId) => FileFacts | undefined;
   /** the module of a file, for answers about names */
   readonly modules: (snapshot: Snapshot) => Modules;
+  /** what the facts would be with another version of a file; nothing of it is remembered */
+  readonly tryOut: (snapshot: Snapshot, file: SourceFile) => FileFacts | undefined;
   /** lets go of what is remembered of a file */
   readonly forget: (id: FileId) => void;
 }
 
 export function createAnalysis(): Analysis {
-  const memory = createModuleMemory();
-  const files = new Map<FileId, FileFacts>();
+  return remembering(createModuleMemory(), new Map());
+}
+
+function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analysis {
   const declared = new WeakMap<Module, readonly Problem[]>();
 
   const moduleOf = (snapshot: Snapshot, id: FileId, report: Report): Module | undefined => {
@@ -80,6 +85,10 @@ export function createAnalysis(): Analysis {
 
   return {
     modules: (snapshot) => modulesOf(snapshot, memory),
+    tryOut: (snapshot, file) => {
+      const trial = remembering({ scopes: new Map(memory.scopes), modules: new Map(memory.modules) }, new Map(files));
+      return trial.facts({ ...snapshot, file: (id) => (id === file.id ? file : snapshot.file(id)) }, file.id);
+    },
     forget: (id) => {
       files.delete(id);
       memory.scopes.delete(id);
@@ -94,6 +103,13 @@ export function createAnalysis(): Analysis {
       const previous = files.get(id);
       const problems: Problem[] = [];
       const report: Report = (problem) => problems.push(problem);
+      if (isSettings(id)) {
+        if (previous?.file === file) return previous;
+        guard(id, undefined, 'settings', report, () => checkSettings(file, report));
+        const facts: FileFacts = { file, module: undefined, protocols: [], problems };
+        files.set(id, facts);
+        return facts;
+      }
       const module = file.trouble ? undefined : moduleOf(snapshot, id, report);
       if (previous && previous.file === file && previous.module === module) return previous;
 

@@ -1,6 +1,7 @@
 import type { FileFacts } from '../analysis/analysis.ts';
 import { offsetsOf } from '../analysis/locate.ts';
 import { replacementsOf } from '../ide/apply-edit.ts';
+import { mendsOf } from '../ide/tried-mends.ts';
 import type { Problem, Severity } from '../problems/problem.ts';
 import { problemText, summaryText } from '../render/problem-text.ts';
 import { problemJson, problemsJson } from '../render/problems-json.ts';
@@ -54,7 +55,8 @@ function printText(checked: Checked): void {
       if (!facts) print(`${name(id)} could not be read.\n\n`);
       for (const problem of inOrder(facts)) {
         all.push(problem);
-        print(`${problemText(problem, input.workspace.snapshot().file, { width, paint, name })}\n\n`);
+        const told = { ...problem, mends: mendsOf(input.workspace, problem) };
+        print(`${problemText(told, input.workspace.snapshot().file, { width, paint, name })}\n\n`);
       }
     }
   }
@@ -70,8 +72,11 @@ function printJson(checked: Checked): void {
     problems: checked.flatMap(({ input, files }) =>
       files.flatMap(({ facts }) =>
         inOrder(facts).map((problem) =>
-          problemJson(problem, input.workspace.snapshot().file, input.name, (mend) =>
-            replacementsOf(input.workspace, mend.edits),
+          problemJson(
+            { ...problem, mends: mendsOf(input.workspace, problem) },
+            input.workspace.snapshot().file,
+            input.name,
+            (mend) => replacementsOf(input.workspace, mend.edits),
           ),
         ),
       ),

@@ -7,6 +7,11 @@ import type { FileId } from '../problems/problem.ts';
 export interface Checked {
   /** undefined when there is no such file */
   readonly facts: (id: FileId) => FileFacts | undefined;
+  /** the same after changes in the file, as an experiment; undefined when there is no such file */
+  readonly tryOut: (
+    id: FileId,
+    changes: readonly { readonly start: number; readonly end: number; readonly text: string }[],
+  ) => FileFacts | undefined;
   readonly snapshot: () => Snapshot;
   readonly modules: () => Modules;
 }

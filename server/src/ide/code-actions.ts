@@ -2,6 +2,7 @@ import type { FileId } from '../problems/problem.ts';
 import { type Replacement, replacementsOf } from './apply-edit.ts';
 import type { Checked } from './checked.ts';
 import { locatedProblems } from './diagnostics.ts';
+import { mendsOf } from './tried-mends.ts';
 
 /** A mend the reader can take. */
 export interface CodeAction {
@@ -19,7 +20,7 @@ export function codeActions(checked: Checked, id: FileId, start: number, end: nu
   for (const located of locatedProblems(checked, id)) {
     if (located.start > end || located.end < start) continue;
     let preferred = true;
-    for (const { title, edits } of located.problem.mends) {
+    for (const { title, edits } of mendsOf(checked, located.problem)) {
       const changes = replacementsOf(checked, edits);
       if (!changes || changes.length === 0) continue;
       const name = located.problem.rule ?? located.problem.code;

@@ -27,11 +27,17 @@ interface Data {
     readonly hi: number;
     readonly place: Place;
   }[];
+  /** the run that breaks it although the team chooses its waits as well as it can; undefined: nobody chooses anything between */
+  readonly run:
+    | readonly { readonly label: string; readonly seconds: number; readonly chosen: boolean; readonly place: Place }[]
+    | undefined;
+  /** there were too many ways through the work to see what a choice of the team's could do */
+  readonly bounded: boolean;
   /** the state that follows when it is too late */
   readonly then: string | undefined;
   readonly because: string | undefined;
   readonly source: SourceNote | undefined;
-  readonly mends: readonly Mend[];
+  readonly tries: readonly Mend[];
 }
 
 export const clockBroken = problemKind<Data>({
@@ -43,7 +49,7 @@ export const clockBroken = problemKind<Data>({
 * *Always* (an error): however long the steps take, the limit is broken.
 * *Can* (a warning): it is broken when the steps are as quick, or as slow, as their stated times allow. The message shows such a run.
 
-Times are added up along the work: over a decision the shortest and the longest option count, over a repetition from once to as often as it may be done.
+Times are added up along the work: over a decision the shortest and the longest option count, over a repetition from once to as often as it may be done. How long a step takes nobody decides. How long a wait such as \`wait 5..20 min\` takes the team decides, in view of how the work has gone so far: a limit that can always be kept in this way is kept.
 
 Begin the earlier step sooner, let work that has to be done anyway stand between the two, or wait for it: \`wait until granules is wetted for 10 min\` costs nothing when the time has passed already. If it comes too late, bring the two steps closer together.`,
   triggers: `
@@ -106,28 +112,43 @@ protocol socket_graft "Graft a socket" {
 `,
   words: (data) => {
     const { thing, state, step, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
+    const { run: played, bounded } = data;
     const short = side === 'too soon';
     const wide = always && longest > seconds;
     const can = wide ? (short ? `at most ${spoken(longest)}` : `at least ${spoken(seconds)}`) : spoken(seconds);
-    const run = always ? '' : `${runWords(between, short)}, `;
+    const run = always ? '' : `${played ? playedWords(played) : runWords(between, short)}, `;
     const head = whenHead(when);
     const been = `"${thing}" has been ${plain(state)} ${Number.isFinite(seconds) ? `for ${can}` : 'for longer than can be told'}`;
     const start = began ? ` since "${began}"` : '';
     const needs = short
       ? `it needs at least ${limit}`
       : `it may be at most ${limit}${then ? `, then it is ${plain(then)}` : ''}`;
+    const choice = bounded
+      ? ' What the team could make up for by choosing how long it waits is left out: there are more ways through the work than can be told apart.'
+      : played && !always
+        ? ' No length of the wait, within what is written, makes up for it.'
+        : '';
+    const parts = played
+      ? played.map((part) => ({
+          place: part.place,
+          message: part.chosen ? `${spoken(part.seconds)} are waited` : `takes ${spoken(part.seconds)} in this run`,
+        }))
+      : between.map((part) => ({
+          place: part.place,
+          message:
+            always || part.lo === part.hi
+              ? `takes ${span(part.lo, part.hi)}`
+              : `takes ${span(part.lo, part.hi)}; ${spoken(short ? part.lo : part.hi)} in this run`,
+        }));
     return {
       title: short ? 'Too soon' : 'Too late',
       severity: always ? 'error' : 'warning',
-      message: `${sentence(`${head}${run}${been}`)}${start} when "${step}" begins; ${needs}.`,
+      message: `${sentence(`${head}${run}${been}`)}${start} when "${step}" begins; ${needs}.${choice}`,
       label: `${plain(state)} for ${short ? (always ? can : `as little as ${can}`) : always ? can : `up to ${spoken(seconds)}`}`,
       why: data.because,
       source: data.source,
-      related: [
-        ...(beganPlace ? [{ place: beganPlace, message: `${plain(state)} from here on` }] : []),
-        ...between.map((part) => ({ place: part.place, message: `takes ${span(part.lo, part.hi)}` })),
-      ],
-      mends: data.mends,
+      related: [...(beganPlace ? [{ place: beganPlace, message: `${plain(state)} from here on` }] : []), ...parts],
+      tries: data.tries,
     };
   },
 });
@@ -156,4 +177,15 @@ function runWords(between: Data['between'], short: boolean): string {
     telling.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`),
     'and',
   )}${rest}`;
+}
+
+function playedWords(run: NonNullable<Data['run']>): string {
+  const parts = run.filter((part) => part.seconds > 0);
+  const told = [...parts].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_PARTS);
+  const words = parts
+    .filter((part) => told.includes(part))
+    .map((part) =>
+      part.chosen ? `${spoken(part.seconds)} are waited` : `"${part.label}" takes ${spoken(part.seconds)}`,
+    );
+  return words.length > 0 ? `if ${listWords(words, 'and')}` : 'if the work in between takes no time';
 }

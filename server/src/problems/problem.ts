@@ -67,6 +67,8 @@ export interface Problem {
   readonly source: SourceNote | undefined;
   readonly related: readonly Related[];
   readonly mends: readonly Mend[];
+  /** mends that help in most cases: offered once trying them out has shown that they do here */
+  readonly tries: readonly Mend[];
 }
 
 /** The words of one problem; what is left out falls back to the kind's own. */
@@ -80,6 +82,7 @@ export interface Wording {
   readonly source?: SourceNote | undefined;
   readonly related?: readonly Related[] | undefined;
   readonly mends?: readonly Mend[] | undefined;
+  readonly tries?: readonly Mend[] | undefined;
 }
 
 /** One kind of problem: its page, its two examples, and how it is worded from what a pass found out. */
@@ -116,6 +119,7 @@ export function problemAt<Data>(kind: ProblemKind<Data>, place: Place, data: Dat
     source: words.source,
     related: words.related ?? [],
     mends: words.mends ?? [],
+    tries: words.tries ?? [],
   };
 }
 

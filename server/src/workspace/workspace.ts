@@ -2,6 +2,7 @@ import { parse, reparse } from '@curette/grammar';
 import { libraryFiles } from '@curette/shared';
 import { type Analysis, createAnalysis, type FileFacts } from '../analysis/analysis.ts';
 import type { Modules } from '../analysis/names/module.ts';
+import { isSettings } from '../analysis/settings.ts';
 import type { Snapshot, SourceFile } from '../analysis/snapshot.ts';
 import type { FileId } from '../problems/problem.ts';
 
@@ -36,6 +37,8 @@ export interface Workspace {
   readonly refresh: (id: FileId) => void;
   readonly snapshot: () => Snapshot;
   readonly facts: (id: FileId) => FileFacts | undefined;
+  /** the facts of a file as they would be after changes in it, each in the text as it is now, none overlapping another */
+  readonly tryOut: (id: FileId, changes: readonly TextChange[]) => FileFacts | undefined;
   readonly modules: () => Modules;
 }
 
@@ -92,8 +95,8 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
         const trouble: SourceFile['trouble'] =
           now.trouble || text.length > LARGEST_FILE || change.text.includes('\u0000') ? troubleOf(text) : undefined;
         const tree: SourceFile['tree'] =
-          trouble || now.trouble
-            ? parse(trouble ? '' : text)
+          trouble || now.trouble || isSettings(id)
+            ? parse(trouble || isSettings(id) ? '' : text)
             : reparse(now.tree, text, {
                 start: change.start,
                 oldEnd: change.end,
@@ -116,6 +119,17 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
     },
     snapshot,
     facts: (id) => analysis.facts(snapshot(), id),
+    tryOut: (id, changes) => {
+      const now = snapshot().file(id);
+      if (!now || now.trouble) return undefined;
+      let { text, tree } = now;
+      for (const change of changes.toSorted((a, b) => b.start - a.start)) {
+        text = text.slice(0, change.start) + change.text + text.slice(change.end);
+        const newEnd = change.start + change.text.length;
+        tree = reparse(tree, text, { start: change.start, oldEnd: change.end, newEnd });
+      }
+      return analysis.tryOut(snapshot(), { ...now, text, tree });
+    },
     modules: () => analysis.modules(snapshot()),
   };
 }
@@ -143,7 +157,8 @@ function fromContent(id: FileId, content: Content): SourceFile | undefined {
 
 function fromText(id: FileId, text: string): SourceFile {
   const trouble = troubleOf(text);
-  return { id, text, tree: parse(trouble ? '' : text), trouble };
+  // Settings are in a form of their own.
+  return { id, text, tree: parse(trouble || isSettings(id) ? '' : text), trouble };
 }
 
 function troubleOf(text: string): SourceFile['trouble'] {

@@ -1,10 +1,11 @@
 import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
 import type { Course } from './course.ts';
-import type { Assumption, FlowId, StepFlow } from './flow.ts';
+import type { Assumption, Flow, FlowId, StepFlow } from './flow.ts';
 import type { StateNeed } from './plan.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
 import type { StateFinding } from './states.ts';
+import { type LimitsConflict, settleChoices } from './team-choices.ts';
 
 /** A time that a step asks for, and what the order of work gives it. Seconds. */
 export interface ClockReading {
@@ -24,16 +25,34 @@ export interface ClockReading {
   /** each end of the limit for itself */
   readonly soon: ClockAnswer;
   readonly late: ClockAnswer;
+  /** how a choice of the team's changes the answer; undefined: it has none, or the limit holds whatever it chooses */
+  readonly choice: Choice | undefined;
+}
+
+export type Choice =
+  /** the limit holds if the team chooses its waits in view of it */
+  | { readonly type: 'kept' }
+  /** it cannot be kept whatever the team chooses; the run in which it chooses as well as it can */
+  | { readonly type: 'not kept'; readonly run: Run | undefined }
+  /** there are more ways through the work than are told apart: judged as if nobody chose */
+  | { readonly type: 'not told apart' };
+
+/** One course of the work, as it might go. */
+export interface Run {
+  /** from the moment the state began to the step, seconds */
+  readonly seconds: number;
+  /** what lay between, in order; events drawn together have one length */
+  readonly parts: readonly { readonly flows: readonly Flow[]; readonly seconds: number; readonly chosen: boolean }[];
 }
 
 export type ClockAnswer = 'holds' | 'can break' | 'always breaks' | 'not told';
 
 /** Reads one clock that following the states came upon. */
-export function readClock(course: Course, finding: Extract<StateFinding, { type: 'clock' }>): ClockReading {
+export function readClock(course: Course, finding: ClockFinding): ClockReading {
   const { need, flow, since, when } = finding;
   const least = need.age?.lo ?? 0;
   const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const base = { need, flow, since, when, least, most };
+  const base = { need, flow, since, when, least, most, choice: undefined };
   const reading = course.between(since, flow.id);
   if (!reading.ok) {
     const { reason } = reading;
@@ -55,11 +74,34 @@ export function readClock(course: Course, finding: Extract<StateFinding, { type:
 
 /** The clocks of a visit, in the order of work. */
 export function readClocks(facts: ProtocolFacts, visit: VisitFacts): readonly ClockReading[] {
-  const course = facts.course();
-  return visit.followed.found.flatMap((found) =>
-    found.flatMap((finding) => (finding.type === 'clock' ? [readClock(course, finding)] : [])),
-  );
+  return [...visitClocks(facts.course(), visit).readings.values()];
 }
+
+/** The clocks of a visit by the finding that asks for each, the team's choices taken into account. */
+export function visitClocks(course: Course, visit: VisitFacts): VisitClocks {
+  const known = kept.get(visit);
+  if (known?.course === course) return known.clocks;
+  const findings: ClockFinding[] = [];
+  for (const found of visit.followed.found)
+    for (const finding of found) if (finding.type === 'clock') findings.push(finding);
+  const read = findings.map((finding) => readClock(course, finding));
+  const settled = settleChoices(visit.items, read);
+  const clocks: VisitClocks = {
+    readings: new Map(findings.map((finding, number) => [finding, settled.readings[number] as ClockReading])),
+    conflicts: settled.conflicts,
+  };
+  kept.set(visit, { course, clocks });
+  return clocks;
+}
+
+export type ClockFinding = Extract<StateFinding, { type: 'clock' }>;
+
+export interface VisitClocks {
+  readonly readings: ReadonlyMap<ClockFinding, ClockReading>;
+  readonly conflicts: readonly LimitsConflict[];
+}
+
+const kept = new WeakMap<VisitFacts, { readonly course: Course; readonly clocks: VisitClocks }>();
 
 /** The worse of a reading's two answers. */
 export function answerOf(reading: ClockReading): ClockAnswer {
@@ -68,11 +110,7 @@ export function answerOf(reading: ClockReading): ClockAnswer {
 }
 
 /** A wait for this very state, since it began: however short the rest, the state is then that old. */
-function afterWaits(
-  course: Course,
-  { need, flow, since }: Extract<StateFinding, { type: 'clock' }>,
-  elapsed: Elapsed,
-): Elapsed {
+function afterWaits(course: Course, { need, flow, since }: ClockFinding, elapsed: Elapsed): Elapsed {
   if (!elapsed.waits) return elapsed;
   let { lo, hi } = elapsed;
   for (const { flow: part } of elapsed.between()) {

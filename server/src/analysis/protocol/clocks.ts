@@ -2,7 +2,7 @@ import { lastStarting } from '@curette/grammar';
 import type { Duration } from '../model.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { durationOf, listDuration } from './durations.ts';
-import { type Flow, type FlowId, innerLists } from './flow.ts';
+import { type Flow, type FlowId, innerLists, type TogetherFlow } from './flow.ts';
 
 /**
  * Time between two events, by adding the ranges of what lies between: along straight work exactly, over a decision the shortest and the
@@ -19,6 +19,8 @@ export interface Elapsed {
   readonly gap: boolean;
   /** whether there are waits for a state between */
   readonly waits: boolean;
+  /** whether there are waits between whose length the team chooses; here they count as if nobody did */
+  readonly chosen: boolean;
   /** events between, in order, those that take no time left out; for the run that shows how it can break */
   readonly between: () => readonly { readonly flow: Flow; readonly duration: Duration }[];
 }
@@ -44,6 +46,8 @@ interface Times {
   readonly unstated: Uint32Array;
   /** number of waits for a state, those inside events included */
   readonly waits: Uint32Array;
+  /** number of waits of a chosen length, likewise */
+  readonly chosen: Uint32Array;
 }
 
 /** A list of events as the clock reads it: the whole visit, or a list inside an event. */
@@ -54,6 +58,7 @@ interface List {
     readonly hi: number;
     readonly unstated: number;
     readonly waits: number;
+    readonly chosen: number;
   };
   readonly slice: (from: number, to: number) => readonly Flow[];
 }
@@ -75,9 +80,9 @@ interface Path {
 /** A clock for one visit. */
 export function clockOf(chunks: readonly Chunk[]): Clock {
   const starts: number[] = [];
-  const before: { lo: number; hi: number; unstated: number; waits: number }[] = [];
+  const before: ReturnType<typeof at>[] = [];
   let length = 0;
-  let total = { lo: 0, hi: 0, unstated: 0, waits: 0 };
+  let total: ReturnType<typeof at> = { lo: 0, hi: 0, unstated: 0, waits: 0, chosen: 0 };
   for (const chunk of chunks) {
     starts.push(length);
     before.push(total);
@@ -175,6 +180,7 @@ class Sum {
   private hi = 0;
   private open = false;
   private waits = false;
+  private chosen = false;
   private readonly stretches: (() => ReturnType<Elapsed['between']>)[] = [];
 
   range(list: List, from: number, to: number): void {
@@ -185,21 +191,30 @@ class Sum {
     this.hi += b.hi - a.hi;
     if (b.unstated !== a.unstated) this.open = true;
     if (b.waits !== a.waits) this.waits = true;
+    if (b.chosen !== a.chosen) this.chosen = true;
     this.stretches.push(() => list.slice(from, to).map((flow) => ({ flow, duration: durationOf(flow) })));
   }
 
   /** The rest of a lane, then whatever the longest other lane still takes. */
-  restOfLane(together: Flow, here: Spot): void {
+  restOfLane(together: TogetherFlow, here: Spot): void {
     const end = here.list.sums(here.list.length);
     const gone = here.list.sums(here.at);
-    const restLo = end.lo - gone.lo;
-    const all = durationOf(together);
-    const lo = Math.max(restLo, all.lo - gone.hi);
-    const hi = all.stated ? Math.max(restLo, all.hi - gone.lo) : Number.POSITIVE_INFINITY;
+    const others = together.lanes.filter((lane) => innerList(lane.items) !== here.list).map((lane) => lane.items);
+    const ends = others.map(listDuration);
+    const stated = end.unstated === gone.unstated && ends.every((other) => other.stated);
+    const lo = Math.max(
+      end.lo - gone.lo,
+      ...ends.map((other) => other.lo - (gone.unstated > 0 ? Number.POSITIVE_INFINITY : gone.hi)),
+    );
+    const hi = stated
+      ? Math.max(end.hi - gone.hi, ...ends.map((other) => other.hi - gone.lo))
+      : Number.POSITIVE_INFINITY;
     this.lo += lo;
-    if (all.stated) this.hi += hi;
+    if (stated) this.hi += hi;
     else this.open = true;
-    this.stretches.push(() => [{ flow: together, duration: { lo, hi, stated: all.stated } }]);
+    if (countIn(together, isWaitForState) > 0) this.waits = true;
+    if (countIn(together, isChosen) > 0) this.chosen = true;
+    this.stretches.push(() => [{ flow: together, duration: { lo, hi, stated } }]);
   }
 
   /** The step may stand in a later round. */
@@ -223,6 +238,7 @@ class Sum {
       open: this.open,
       gap: false,
       waits: this.waits,
+      chosen: this.chosen,
       between: () =>
         stretches
           .flatMap((parts) => parts())
@@ -266,22 +282,33 @@ function timesOf(items: readonly Flow[]): Times {
   const hi = new Float64Array(items.length + 1);
   const unstated = new Uint32Array(items.length + 1);
   const waits = new Uint32Array(items.length + 1);
+  const chosen = new Uint32Array(items.length + 1);
   items.forEach((flow, position) => {
     const duration = durationOf(flow);
     lo[position + 1] = (lo[position] ?? 0) + duration.lo;
     // Endless lengths are counted, not added: a later difference of sums must not be infinity less infinity.
     hi[position + 1] = (hi[position] ?? 0) + (duration.stated ? duration.hi : 0);
     unstated[position + 1] = (unstated[position] ?? 0) + (duration.stated ? 0 : 1);
-    waits[position + 1] = (waits[position] ?? 0) + waitsIn(flow);
+    waits[position + 1] = (waits[position] ?? 0) + countIn(flow, isWaitForState);
+    chosen[position + 1] = (chosen[position] ?? 0) + countIn(flow, isChosen);
   });
-  return { lo, hi, unstated, waits };
+  return { lo, hi, unstated, waits, chosen };
 }
 
-function waitsIn(flow: Flow): number {
+function countIn(flow: Flow, counts: (flow: Flow) => boolean): number {
   if (flow.type === 'step') return 0;
-  let count = flow.type === 'wait' && flow.until ? 1 : 0;
-  for (const inner of innerLists(flow)) for (const other of inner) count += waitsIn(other);
+  let count = counts(flow) ? 1 : 0;
+  for (const inner of innerLists(flow)) for (const other of inner) count += countIn(other, counts);
   return count;
+}
+
+function isWaitForState(flow: Flow): boolean {
+  return flow.type === 'wait' && flow.until !== undefined;
+}
+
+/** Whether the team chooses how long an event lasts, within what is written. */
+export function isChosen(flow: Flow): boolean {
+  return flow.type === 'wait' && flow.until === undefined && flow.duration.lo < flow.duration.hi;
 }
 
 function at(times: Times, position: number) {
@@ -290,9 +317,16 @@ function at(times: Times, position: number) {
     hi: times.hi[position] ?? 0,
     unstated: times.unstated[position] ?? 0,
     waits: times.waits[position] ?? 0,
+    chosen: times.chosen[position] ?? 0,
   };
 }
 
 function plus(a: ReturnType<typeof at>, b: ReturnType<typeof at>): ReturnType<typeof at> {
-  return { lo: a.lo + b.lo, hi: a.hi + b.hi, unstated: a.unstated + b.unstated, waits: a.waits + b.waits };
+  return {
+    lo: a.lo + b.lo,
+    hi: a.hi + b.hi,
+    unstated: a.unstated + b.unstated,
+    waits: a.waits + b.waits,
+    chosen: a.chosen + b.chosen,
+  };
 }

@@ -63,7 +63,15 @@ const UNEVEN = 2.5 * DAY;
 
 function fromGap(gap: Duration | undefined): Elapsed {
   const known = gap ?? { lo: 0, hi: Number.POSITIVE_INFINITY, stated: false };
-  return { lo: known.lo, hi: known.hi, open: !known.stated, gap: !known.stated, waits: false, between: () => [] };
+  return {
+    lo: known.lo,
+    hi: known.hi,
+    open: !known.stated,
+    gap: !known.stated,
+    waits: false,
+    chosen: false,
+    between: () => [],
+  };
 }
 
 function sum(parts: readonly Elapsed[]): Elapsed {
@@ -73,6 +81,7 @@ function sum(parts: readonly Elapsed[]): Elapsed {
     open: parts.some((part) => part.open),
     gap: parts.some((part) => part.gap),
     waits: parts.some((part) => part.waits),
+    chosen: parts.some((part) => part.chosen),
     between: () => parts.flatMap((part) => [...part.between()]),
   };
 }

@@ -6,6 +6,7 @@ import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
+import { type ClockFinding, readClock, type VisitClocks, visitClocks } from './clock-readings.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { type Course, courseOf, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
@@ -19,6 +20,7 @@ import { endOf, enterVisit, type Following, initialStates, type StateFinding } f
 import { readThings, type Things, thingsKey } from './things.ts';
 import { checkRepeated, checkUsage, usageOf } from './usage.ts';
 import { type FollowedVisit, followVisit } from './visit.ts';
+import { wordConflict } from './word-clock.ts';
 import { wordFinding } from './word-findings.ts';
 import { writingOf } from './writing.ts';
 
@@ -94,7 +96,10 @@ export function checkProtocol(
   const writing = writingOf(module, context.things, context.lowering, visits);
   const course = courseWhenAsked(module, statement, visits);
   for (const visit of visits) {
-    const telling = { ...writing, visit: visit.statement, course, flow, branch };
+    const clocks = clocksWhenAsked(course, visit);
+    const clock = (finding: ClockFinding) => clocks().readings.get(finding) ?? readClock(course(), finding);
+    const written = (event: Flow) => text(event.statement);
+    const telling = { ...writing, visit: visit.statement, items: visit.items, written, clock, flow, branch };
     const told = new Set<string>();
     const tell = (finding: StateFinding) => {
       pass('wording', () => {
@@ -109,7 +114,10 @@ export function checkProtocol(
     for (const chunk of visit.chunks) for (const problem of problemsOf(chunk)) report(problem);
     for (const found of visit.followed.found) for (const finding of found) tell(finding);
     for (const finding of visit.ending) tell(finding);
-    pass('repeated steps', () => checkRepeated(module, visit.chunks, (event) => text(event.statement), report));
+    pass('limits together', () => {
+      for (const conflict of clocks().conflicts) for (const problem of wordConflict(conflict)) report(problem);
+    });
+    pass('repeated steps', () => checkRepeated(module, visit.chunks, written, report));
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
@@ -191,6 +199,10 @@ function courseWhenAsked(module: Module, statement: ProtocolStatement, visits: r
       gapsBetween(module, statement),
     ),
   );
+}
+
+function clocksWhenAsked(course: () => Course, visit: VisitFacts): () => VisitClocks {
+  return once(() => visitClocks(course(), visit));
 }
 
 /** An event by its id, looked for stretch by stretch. */

@@ -1,12 +1,15 @@
 import type { Statement } from '@curette/grammar';
-import type { Course } from './course.ts';
+import type { ClockFinding, ClockReading } from './clock-readings.ts';
 import type { Flow, FlowId } from './flow.ts';
 import type { Writing } from './mends.ts';
 
-/** What wording a finding takes: the protocol it is about, its events, and a clock for the visit it was made in. */
+/** What wording a finding takes: the protocol it is about, its events, and what the clocks of the visit it was made in read. */
 export interface Telling extends Writing {
   readonly visit: Statement;
-  readonly course: () => Course;
+  readonly items: readonly Flow[];
+  /** a line as it is written, without the block below it */
+  readonly written: (flow: Flow) => string;
+  readonly clock: (finding: ClockFinding) => ClockReading;
   /** an event of this protocol by its id, whatever visit it is in */
   readonly flow: (id: FlowId) => Flow | undefined;
   /** the one option (its statement) that a finding's values lead to */

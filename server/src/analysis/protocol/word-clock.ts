@@ -1,20 +1,23 @@
 import { formatQuantity, longest, type Quantity, shortest } from '@curette/shared';
 import { clockBroken } from '../../problems/clock_broken.ts';
-import { type Mend, type Problem, problemAt } from '../../problems/problem.ts';
+import { limitsConflict } from '../../problems/limits_conflict.ts';
+import { type Problem, problemAt } from '../../problems/problem.ts';
 import { timeNotStated } from '../../problems/time_not_stated.ts';
-import { readClock } from './clock-readings.ts';
+import { listWords } from '../../problems/words.ts';
+import type { ClockFinding, ClockReading } from './clock-readings.ts';
 import { siteOf } from './flow.ts';
 import { labelOf, placeAtThing, timeQuantity } from './flow-words.ts';
-import { insertStep } from './mends.ts';
+import type { StateNeed } from './plan.ts';
 import { whenWords } from './possibility.ts';
-import type { StateFinding } from './states.ts';
+import type { LimitsConflict } from './team-choices.ts';
 import type { Telling } from './telling.ts';
+import { timeMends } from './time-mends.ts';
 
 /** Both ends of a time that is asked for, each with the run that breaks it. */
-export function wordClock(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>): Problem[] {
+export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
   const { need, flow, since } = finding;
   const { module } = telling;
-  const clock = readClock(telling.course(), finding);
+  const clock = telling.clock(finding);
   const place = placeAtThing(flow, need.thing);
   const began = since === undefined ? undefined : telling.flow(since);
   const shared = {
@@ -47,6 +50,8 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
       hi: part.duration.hi,
       place: siteOf(part.flow),
     })),
+    run: runWritten(clock),
+    bounded: clock.choice?.type === 'not told apart',
     because: need.ground.because,
     then: need.lasts?.age.then,
   };
@@ -62,11 +67,11 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
         ...data,
         side: 'too soon',
         always: clock.soon === 'always breaks',
-        seconds: lo,
+        seconds: clock.soon === 'always breaks' ? lo : (runSeconds(clock, 'soon') ?? lo),
         longest: hi,
         limit: endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least)),
         source: ofNeed,
-        mends: waitMend(telling, finding, least),
+        tries: timeMends(telling, clock, 'too soon'),
       }),
     );
   if (clock.late === 'not told')
@@ -87,16 +92,51 @@ export function wordClock(telling: Telling, finding: Extract<StateFinding, { typ
         ...data,
         side: 'too late',
         always: clock.late === 'always breaks',
-        seconds: clock.late === 'always breaks' ? lo : hi,
+        seconds: clock.late === 'always breaks' ? lo : (runSeconds(clock, 'late') ?? hi),
         longest: hi,
         limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
         source: byAge
           ? (note(need.lasts?.age.ground.source, need.lasts?.age.ground.place.file ?? '') ?? ofNeed)
           : ofNeed,
-        mends: [],
+        tries: timeMends(telling, clock, 'too late'),
       }),
     );
   return problems;
+}
+
+/** Limits that share a wait and cannot all be kept. */
+export function wordConflict({ clocks, waits, always, by }: LimitsConflict): Problem[] {
+  const [wait] = waits;
+  if (!wait) return [];
+  return [
+    problemAt(limitsConflict, siteOf(wait), {
+      always,
+      by,
+      limits: clocks.map(({ need, flow }) => ({
+        thing: need.thing.label,
+        state: need.state,
+        step: labelOf(flow),
+        limit: limitWords(need),
+        place: placeAtThing(flow, need.thing),
+      })),
+    }),
+  ];
+}
+
+/** The run that breaks a limit in spite of what the team may choose, as its lines say it. */
+function runWritten({ choice }: ClockReading) {
+  if (choice?.type !== 'not kept' || !choice.run) return undefined;
+  return choice.run.parts.flatMap(({ flows, seconds, chosen }) => {
+    const [flow] = flows;
+    return flow ? [{ label: listWords(flows.map(labelOf), 'and'), seconds, chosen, place: siteOf(flow) }] : [];
+  });
+}
+
+/** How old the state is in that run, if that is the end of the limit which it breaks. */
+function runSeconds({ choice, least, most }: ClockReading, side: 'soon' | 'late'): number | undefined {
+  const seconds = choice?.type === 'not kept' ? choice.run?.seconds : undefined;
+  if (seconds === undefined) return undefined;
+  return (side === 'soon' ? seconds < least : seconds > most) ? seconds : undefined;
 }
 
 /** An end of a limit in the unit its author chose. */
@@ -105,7 +145,7 @@ function endWritten(limit: Quantity | undefined, end: 'shortest' | 'longest'): s
   return quantity && formatQuantity(quantity);
 }
 
-function sourceOfLimit(need: Extract<StateFinding, { type: 'clock' }>['need']): string | undefined {
+function sourceOfLimit(need: StateNeed): string | undefined {
   if (need.ground.source) return need.ground.source;
   // The limit is a property of the thing: what its entry says it rests on.
   for (const value of need.thing.values.values()) {
@@ -115,24 +155,7 @@ function sourceOfLimit(need: Extract<StateFinding, { type: 'clock' }>['need']): 
   return undefined;
 }
 
-function waitMend(telling: Telling, finding: Extract<StateFinding, { type: 'clock' }>, least: number): readonly Mend[] {
-  const { flow, need } = finding;
-  if (flow.call) return [];
-  return [
-    insertStep(
-      `Wait until ${need.thing.label} is ${need.state.replaceAll('_', ' ')} for ${formatQuantity(timeQuantity(least))}`,
-      `wait until ${need.thing.name} is ${need.state} for ${sourceTime(least)}`,
-      { where: 'before', file: telling.module.id, statement: flow.statement.id },
-    ),
-  ];
-}
-
-function limitWords(need: Extract<StateFinding, { type: 'clock' }>['need']): string {
+function limitWords(need: StateNeed): string {
   if (need.ageText) return formatQuantity(need.ageText);
   return need.lasts ? `at most ${formatQuantity(need.lasts.limit)}` : '';
-}
-
-function sourceTime(seconds: number): string {
-  const quantity = timeQuantity(seconds);
-  return `${quantity.range.lo / quantity.unit.factor} ${quantity.unit.canonical}`;
 }
