@@ -170,7 +170,7 @@ export function copyOf(part: string): string {
 }
 
 /** `-5` is one number, `a - 5` and `a-5` are differences. */
-function negative(minus: IToken, number: IToken, before: IToken | undefined): boolean {
+export function negative(minus: IToken, number: IToken, before: IToken | undefined): boolean {
   if (minus.startOffset + 1 !== number.startOffset) return false;
   const touches = before !== undefined && before.startOffset + before.image.length === minus.startOffset;
   if (touches && endsValue(before)) return false;

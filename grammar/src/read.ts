@@ -2,6 +2,7 @@
 import type { IToken, TokenType } from 'chevrotain';
 import type { Form } from './forms.ts';
 import type { Opened, Opening, Sink } from './layout.ts';
+import { negative } from './lex.ts';
 import { type Draft, noFlaws, type StatementBase } from './parser/base.ts';
 import { LineParser } from './parser/line-parser.ts';
 import { blockIn, recognise } from './recognise.ts';
@@ -17,6 +18,7 @@ import {
   MergeMarker,
   MultiplyingSign,
   Not,
+  NumberWord,
   Or,
   RParen,
   Semicolon,
@@ -209,8 +211,10 @@ function clean(head: IToken[], start: number, flaws: Flaw[]): boolean {
       else if (kind === CLOSING) depth--;
       else if (kind === SIGN) signs++;
       else {
-        if (flaws.length < mostFlaws) flaws.push(...told(token, span));
-        const instead = replacement(token);
+        const next = head[at + 1];
+        const minus = next !== undefined && isMinus(token, next, head[kept - 1]);
+        if (flaws.length < mostFlaws) flaws.push(...(minus ? [asMinus(span)] : told(token, span, next)));
+        const instead = minus ? undefined : replacement(token);
         if (instead !== undefined) head[kept++] = instead;
         continue;
       }
@@ -232,7 +236,21 @@ function clean(head: IToken[], start: number, flaws: Flaw[]): boolean {
   return false;
 }
 
-function told(token: IToken, span: { start: number; end: number }): Flaw[] {
+/** A dash before a number and behind no value: the number's sign, which it is then given. */
+function isMinus(token: IToken, next: IToken, before: IToken | undefined): boolean {
+  if (!isDash(token) || next.tokenType !== NumberWord || before?.tokenType === NumberWord) return false;
+  return next.startOffset === token.startOffset || negative(token, next, before);
+}
+
+function asMinus(span: { start: number; end: number }): Flaw {
+  return { code: 'foreign_sign', ...span, expected: '"-"' };
+}
+
+function isDash(token: IToken): boolean {
+  return token.tokenType === Foreign && /^[–—−]$/.test(token.image);
+}
+
+function told(token: IToken, span: { start: number; end: number }, next: IToken | undefined): Flaw[] {
   switch (token.tokenType) {
     case UnclosedText:
       return [{ code: 'unclosed_text', ...span, expected: 'a closing quote' }];
@@ -242,8 +260,11 @@ function told(token: IToken, span: { start: number; end: number }): Flaw[] {
       return [{ code: 'foreign_sign', ...span, expected: 'a new line' }];
     case MergeMarker:
       return [{ code: 'merge_marker', ...span, expected: undefined }];
-    case Foreign:
-      return [{ code: 'foreign_sign', ...span, expected: foreignSigns.get(familiar(token.image))?.here }];
+    case Foreign: {
+      const range = isDash(token) && next?.tokenType === NumberWord && token.image !== '−';
+      const expected = range ? '".."' : foreignSigns.get(familiar(token.image))?.here;
+      return [{ code: 'foreign_sign', ...span, expected }];
+    }
     default:
       return [{ code: 'unreadable', ...span, expected: 'words, numbers, texts in quotes' }];
   }

@@ -262,7 +262,7 @@ export const MergeMarker = pattern({
 /** Signs from elsewhere; `foreignSigns` says what is written here. */
 export const Foreign = pattern({
   name: 'foreign sign',
-  pattern: /==+|!=|<>|&&?|\|\|?|=>|!|[→≤≥–—…×·]/,
+  pattern: /==+|!=|<>|&&?|\|\|?|=>|!|[→≤≥–—−…×·]/,
   first: [...codes('=!<&|×·'), ...beyondLatin],
 });
 export const Semicolon = sign('semicolon', ';');
@@ -285,7 +285,7 @@ export const Bracketed = pattern({
 /** Whatever else there is: lexing never fails. */
 export const Unknown = pattern({
   name: 'unknown',
-  pattern: /[^\p{L}\p{N}\s"{}(),.:;<>=!&|+\-*/%°[“”„→≤≥–—…×·]+|[\s\S]/u,
+  pattern: /[^\p{L}\p{N}\s"{}(),.:;<>=!&|+\-*/%°[“”„→≤≥–—−…×·]+|[\s\S]/u,
   first: [...range(0, 127), ...beyondAscii],
 });
 
@@ -304,6 +304,7 @@ export const foreignSigns: ReadonlyMap<string, { readonly type: TokenType; reado
   ['≥', { type: GreaterEqual, here: '">="' }],
   ['–', { type: DotDot, here: '".." between two numbers, "-" for minus' }],
   ['—', { type: DotDot, here: '".." between two numbers, "-" for minus' }],
+  ['−', { type: Minus, here: '"-"' }],
   ['…', { type: DotDot, here: '".."' }],
   ['×', { type: SizeBy, here: '"by"' }],
   ['·', { type: Dot, here: '"."' }],

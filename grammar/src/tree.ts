@@ -565,11 +565,15 @@ export interface VisitStatement extends Base {
 
 // in a visit
 
+/** `takes 10..40 min usually 20 min` at the end of a line; its span begins with `takes`. */
+export interface TakesClause extends Span {
+  readonly duration: QuantityNode | undefined;
+  readonly usually: QuantityNode | undefined;
+}
+
 /** What a step, pause, wait, check, decision … says about itself at its end. */
 export interface Clauses extends Grounds {
-  readonly takes:
-    | { readonly duration: QuantityNode | undefined; readonly usually: QuantityNode | undefined }
-    | undefined;
+  readonly takes: TakesClause | undefined;
   readonly by: readonly Name[];
 }
 

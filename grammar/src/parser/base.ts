@@ -124,6 +124,12 @@ export abstract class BaseParser extends EmbeddedActionsParser {
     this.found.push({ code: 'unreadable', start: at, end: at, expected });
   }
 
+  /** Notes a sign that is read as another one. */
+  protected foreign(span: Span, instead: string): void {
+    if (this.RECORDING_PHASE) return;
+    this.found.push({ code: 'foreign_sign', start: span.start, end: span.end, expected: instead });
+  }
+
   /** Notes that these words do not belong where they stand. */
   protected misfit(span: Span, expected: string): void {
     if (this.RECORDING_PHASE) return;

@@ -44,7 +44,7 @@ export abstract class ClauseParser extends PatternParser {
     const duration = this.SUBRULE(this.duration);
     const usually = this.OPTION(this.usually);
     this.once(start, this.takes, 'takes');
-    this.takes = { duration, usually };
+    this.takes = { start, end: this.end(), duration, usually };
   });
 
   protected usually = (): QuantityNode | undefined => {

@@ -9,6 +9,7 @@ import {
   Comma,
   Content,
   Dot,
+  Minus,
   Named,
   NumberWord,
   RangeSign,
@@ -110,11 +111,25 @@ export abstract class ValueParser extends BaseParser {
 
   /** A quantity that is a time; a bare number lacks its unit. */
   protected someTime = this.RULE('someTime', (): QuantityNode => {
-    const quantity = this.SUBRULE(this.quantity);
+    const written = this.SUBRULE(this.quantity);
+    const top = this.OPTION(this.hyphened);
+    const quantity: QuantityNode =
+      top === undefined
+        ? written
+        : { ...written, end: this.end(), form: 'range', low: written.low ?? written.high, high: top.high };
     const measure = quantity.high ?? quantity.low;
     if (measure !== undefined && measure.unit === undefined && measure.end === this.end()) this.lack('a unit of time');
     return quantity;
   });
+
+  /** `5-10 min`: where a time is written there are no differences, and a hyphen can only be meant for a range. */
+  private hyphened = (): { high: Measure | undefined } => {
+    const sign = this.CONSUME(Minus);
+    this.foreign({ start: this.from(sign), end: this.to(sign) }, '".."');
+    const high = this.OPTION2(this.highEnd);
+    if (high === undefined) this.lack('a number');
+    return { high };
+  };
 
   protected duration = this.RULE('duration', (): QuantityNode | undefined => {
     const quantity = this.OPTION(this.timeHere);

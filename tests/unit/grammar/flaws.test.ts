@@ -45,6 +45,16 @@ test('signs of ranges and sizes that a word processor puts in are read', () => {
   );
 });
 
+test('a hyphen in a time is a range, and a dash before a number is its sign', () => {
+  expect(read('extract site takes 10-40 min', 'steps')).toMatch(/takes=10\.\.40 min !foreign_sign\["\.\."\]/);
+  expect(read('wait 30 min - 2 h', 'steps')).toMatch(/duration=30 min\.\.2 h !foreign_sign\["\.\."\]/);
+  expect(read('wait 30 min–2 h', 'steps')).toMatch(/duration=30 min\.\.2 h !foreign_sign\["\.\."\]/);
+  for (const dash of ['–', '—', '−'])
+    expect(read(`wait ${dash}5 min`, 'steps')).toMatch(/duration=-5 min !foreign_sign\["-"\]/);
+  expect(read('wait -5 min', 'steps')).toBe('wait duration=-5 min');
+  expect(read('expect a.size >= b.size - 5 mm', 'rule')).not.toContain('!');
+});
+
 test('a semicolon parts lines', () => {
   expect(read('lay a; lay b', 'steps')).toBe(
     'step verb=lay parts=(a) !foreign_sign[a new line]\nstep verb=lay parts=(b)',
