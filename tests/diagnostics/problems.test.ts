@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { allPages, problemKinds, problemPage, problemText, unpainted } from '@curette/server';
 import { describe, expect, test } from 'vitest';
 import { problemIndex } from '../scripts/generate.mjs';
-import { check, factsOf, problemsOf, readFixture } from '../support/fixture.ts';
+import { check, factsOf, mendsFor, problemsOf, readFixture } from '../support/fixture.ts';
 
 const kinds = Object.entries(problemKinds);
 
@@ -70,8 +70,9 @@ function rendered(code: string, example: string): string {
   );
   const told = problemsOf(fixture)
     .filter(({ problem }) => problem.code === code)
-    .map(({ problem }) =>
-      problemText(problem, (id) => facts(id)?.file, { width: 100, paint: unpainted, name: (id) => id }),
-    );
+    .map((shown) => {
+      const told = { ...shown.problem, mends: mendsFor(fixture, shown) };
+      return problemText(told, (id) => facts(id)?.file, { width: 100, paint: unpainted, name: (id) => id });
+    });
   return `${source.join('\n')}\n${told.map((text) => `${'─'.repeat(100)}\n${text}\n`).join('\n')}`;
 }
