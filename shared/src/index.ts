@@ -14,3 +14,4 @@ export * from './quantity/range.ts';
 export * from './quantity/slip.ts';
 export * from './quantity/solve.ts';
 export * from './quantity/unit.ts';
+export * from './settings.ts';

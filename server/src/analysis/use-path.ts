@@ -15,7 +15,7 @@ export function isLibrary(id: FileId): boolean {
  * What stands before the path in an id: `library:`, the mark of one of several folders worked in (`folder2:`), or nothing. A path
  * never leads from one to another.
  */
-function rootOf(id: FileId): string {
+export function rootOf(id: FileId): string {
   return id.slice(0, id.indexOf(':') + 1);
 }
 

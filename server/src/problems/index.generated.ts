@@ -1,4 +1,5 @@
 // Made by "npm run generate" from the files of this folder. Do not edit.
+import { badSettings } from './bad_settings.ts';
 import { badUnit } from './bad_unit.ts';
 import { calendarInVisit } from './calendar_in_visit.ts';
 import { clockBroken } from './clock_broken.ts';
@@ -13,6 +14,7 @@ import { kindOfItself } from './kind_of_itself.ts';
 import { lanesConflict } from './lanes_conflict.ts';
 import { leftUndone } from './left_undone.ts';
 import { limitWithoutSource } from './limit_without_source.ts';
+import { limitsConflict } from './limits_conflict.ts';
 import { mergeMarker } from './merge_marker.ts';
 import { misplacedLine } from './misplaced_line.ts';
 import { missingFile } from './missing_file.ts';
@@ -68,6 +70,7 @@ import type { AnyProblemKind } from './problem.ts';
 
 /** Every kind of problem, by its code. */
 export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
+  bad_settings: badSettings,
   bad_unit: badUnit,
   calendar_in_visit: calendarInVisit,
   clock_broken: clockBroken,
@@ -82,6 +85,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   lanes_conflict: lanesConflict,
   left_undone: leftUndone,
   limit_without_source: limitWithoutSource,
+  limits_conflict: limitsConflict,
   merge_marker: mergeMarker,
   misplaced_line: misplacedLine,
   missing_file: missingFile,

@@ -1,9 +1,10 @@
 import type { ActionStatement, ProcedureStatement, QuantityNode, UseStatement } from '@curette/grammar';
-import type { DeclaredUnits, Quantity, Unit } from '@curette/shared';
+import type { DeclaredUnits, Quantity, Settings, Unit } from '@curette/shared';
 import type { FileId, SourceNote } from '../../problems/problem.ts';
 import { citation, createDeclarations, type Declarations } from '../kinds/declarations.ts';
 import { interpretQuantity } from '../kinds/quantity.ts';
 import { once } from '../once.ts';
+import { settingsOf } from '../settings.ts';
 import type { Snapshot, SourceFile } from '../snapshot.ts';
 import { CORE, resolveUse } from '../use-path.ts';
 import { type FileScope, fileScope } from './file-scope.ts';
@@ -26,6 +27,8 @@ export interface Module {
   readonly closure: readonly FileScope[];
   /** files used that lead back to this one, by the `use` that does */
   readonly cycles: readonly UseStatement[];
+  /** what the workspace says of the place where its protocols are carried out */
+  readonly settings: Settings;
   /** own declarations resolved, each when first asked for */
   readonly declarations: Declarations;
   /** another file's module */
@@ -121,7 +124,10 @@ export function modulesOf(snapshot: Snapshot, memory: ModuleMemory): Modules {
     const closure = reach(scope, scopeOf);
     const kept = memory.modules.get(id);
     const made =
-      kept && sameScopes(kept.closure, closure) && sameUses(kept, snapshot)
+      kept &&
+      sameScopes(kept.closure, closure) &&
+      sameUses(kept, snapshot) &&
+      kept.settings === settingsOf(snapshot, id)
         ? kept
         : makeModule(snapshot.file(id) as SourceFile, scope, closure, snapshot, scopeOf, module);
     memory.modules.set(id, made);
@@ -168,6 +174,7 @@ function makeModule(
     visible,
     closure,
     cycles,
+    settings: settingsOf(snapshot, scope.id),
     declarations: createDeclarations(() => self),
     module: (id) => (id === scope.id ? self : module(id)),
     file: () => file,
