@@ -36,7 +36,7 @@ export function idleOf(
       const lasts = waitOf(flow, course, began);
       if (lasts.hi > 0) idle.push({ flow, lane: undefined, by: rolesIn(flow), from: window.start, lasts });
     }
-    if (flow.type === 'together') idle.push(...lanesOf(flow, window.start, windows));
+    if (flow.type === 'together') idle.push(...lanesOf(flow, window.start, windows, began));
   });
   return idle;
 }
@@ -56,12 +56,13 @@ function waitOf(flow: WaitFlow, course: Course, began: Beginnings): Range {
 }
 
 /** What each lane is over before the last of the others. */
-function lanesOf(flow: TogetherFlow, start: Range, windows: ReadonlyMap<FlowId, Window>): Idle[] {
+function lanesOf(flow: TogetherFlow, start: Range, windows: ReadonlyMap<FlowId, Window>, began: Beginnings): Idle[] {
   const lanes = flow.lanes.map((lane) => {
     const last = lane.items.at(-1);
     const end = (last && windows.get(last.id)?.end) ?? start;
-    const whole = listDuration(lane.items);
-    return { lane, takes: Number.isFinite(end.hi) ? { lo: end.lo - start.lo, hi: end.hi - start.hi } : whole };
+    // What waits for nothing from outside is shortest when all in it is, longest likewise.
+    const alone = Number.isFinite(end.hi) && isAlone(lane.items, began);
+    return { lane, takes: alone ? { lo: end.lo - start.lo, hi: end.hi - start.hi } : listDuration(lane.items) };
   });
   return lanes.flatMap(({ lane, takes }) => {
     const others = lanes.filter((other) => other.lane !== lane);
@@ -76,4 +77,16 @@ function lanesOf(flow: TogetherFlow, start: Range, windows: ReadonlyMap<FlowId, 
     const from = { lo: start.lo + takes.lo, hi: start.hi + takes.hi };
     return [{ flow, lane: lane.label, by: lane.by, from, lasts: { lo, hi } }];
   });
+}
+
+/** Whether every wait for a state in a lane is for one that begins in it. */
+function isAlone(items: readonly Flow[], began: Beginnings): boolean {
+  const inside = new Set<FlowId>();
+  let alone = true;
+  forEachFlow(items, (flow) => {
+    inside.add(flow.id);
+    if (flow.type === 'wait' && flow.until)
+      alone &&= began(flow).every((since) => since !== undefined && inside.has(since));
+  });
+  return alone;
 }
