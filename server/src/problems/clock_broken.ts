@@ -31,6 +31,10 @@ interface Data {
   readonly run:
     | readonly { readonly label: string; readonly seconds: number; readonly chosen: boolean; readonly place: Place }[]
     | undefined;
+  /** whether it runs on from one visit to another */
+  readonly overVisits: boolean;
+  /** ISO 8601 dates of a run for which it breaks, where dates decide: of its beginning, of the step, and of the limit */
+  readonly dates: { readonly from: string; readonly reached: string; readonly wanted: string } | undefined;
   /** there were too many ways through the work to see what a choice of the team's could do */
   readonly bounded: boolean;
   /** the state that follows when it is too late */
@@ -112,11 +116,19 @@ protocol socket_graft "Graft a socket" {
 `,
   words: (data) => {
     const { thing, state, step, began, beganPlace, when, side, always, seconds, longest, limit, between, then } = data;
-    const { run: played, bounded } = data;
+    const { run: played, bounded, dates } = data;
     const short = side === 'too soon';
     const wide = always && longest > seconds;
     const can = wide ? (short ? `at most ${spoken(longest)}` : `at least ${spoken(seconds)}`) : spoken(seconds);
-    const run = always ? '' : `${played ? playedWords(played) : runWords(between, short)}, `;
+    const run = always
+      ? ''
+      : `${
+          data.overVisits
+            ? `if the waits between the visits are as ${short ? 'short' : 'long'} as they may be`
+            : played
+              ? playedWords(played)
+              : runWords(between, short)
+        }, `;
     const head = whenHead(when);
     const been = `"${thing}" has been ${plain(state)} ${Number.isFinite(seconds) ? `for ${can}` : 'for longer than can be told'}`;
     const start = began ? ` since "${began}"` : '';
@@ -128,6 +140,9 @@ protocol socket_graft "Graft a socket" {
       : played && !always
         ? ' No length of the wait, within what is written, makes up for it.'
         : '';
+    const onDates = dates
+      ? ` From ${dates.from}, for instance, it is ${dates.reached}, and ${short ? 'not before' : 'by'} ${dates.wanted} it should be.`
+      : '';
     const parts = played
       ? played.map((part) => ({
           place: part.place,
@@ -143,7 +158,7 @@ protocol socket_graft "Graft a socket" {
     return {
       title: short ? 'Too soon' : 'Too late',
       severity: always ? 'error' : 'warning',
-      message: `${sentence(`${head}${run}${been}`)}${start} when "${step}" begins; ${needs}.${choice}`,
+      message: `${sentence(`${head}${run}${been}`)}${start} when "${step}" begins; ${needs}.${choice}${onDates}`,
       label: `${plain(state)} for ${short ? (always ? can : `as little as ${can}`) : always ? can : `up to ${spoken(seconds)}`}`,
       why: data.because,
       source: data.source,

@@ -12,7 +12,7 @@ interface Data {
   readonly limit: string;
   /** steps between whose length nothing states */
   readonly steps: readonly { readonly label: string; readonly place: Place }[];
-  readonly reason: 'not stated' | 'side by side' | 'other visit';
+  readonly reason: 'not stated' | 'side by side' | 'other visit' | 'endless wait';
 }
 
 export const timeNotStated = problemKind<Data>({
@@ -79,7 +79,7 @@ protocol socket_graft "Graft a socket" {
 `,
   words: ({ thing, state, step, began, beganPlace, limit, steps, reason }) => ({
     // Between visits only a wait tells the time, and it is easily written: its absence is an oversight.
-    severity: reason === 'other visit' ? 'warning' : 'advice',
+    severity: reason === 'other visit' || reason === 'endless wait' ? 'warning' : 'advice',
     message: `How long "${thing}" has been ${plain(state)}${began ? ` since "${began}"` : ''} when "${step}" begins cannot be told (${limit} is asked for): ${
       reason === 'not stated'
         ? `nothing says how long ${
@@ -90,7 +90,9 @@ protocol socket_graft "Graft a socket" {
           } takes`
         : reason === 'side by side'
           ? 'the two stand in lanes that run side by side'
-          : 'nothing says how long to wait between the visits they stand in'
+          : reason === 'endless wait'
+            ? 'nothing says how long the wait between the visits may be at most'
+            : 'nothing says how long to wait between the visits they stand in'
     }.`,
     label: 'time cannot be told',
     related: [

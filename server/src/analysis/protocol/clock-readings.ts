@@ -1,6 +1,8 @@
+import { elapsedAgainst, type Leg, type SideAgainst } from '../calendar/elapsed-against.ts';
+import { NO_TIME } from '../calendar/span.ts';
 import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
-import type { Course } from './course.ts';
+import { type Course, spanOf } from './course.ts';
 import type { Assumption, Flow, FlowId, StepFlow } from './flow.ts';
 import type { StateNeed } from './plan.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
@@ -25,6 +27,8 @@ export interface ClockReading {
   /** each end of the limit for itself */
   readonly soon: ClockAnswer;
   readonly late: ClockAnswer;
+  /** dates that show how it breaks, where it reaches over several visits and their dates decide */
+  readonly dates: { readonly from: string; readonly reached: string; readonly wanted: string } | undefined;
   /** how a choice of the team's changes the answer; undefined: it has none, or the limit holds whatever it chooses */
   readonly choice: Choice | undefined;
 }
@@ -52,13 +56,14 @@ export function readClock(course: Course, finding: ClockFinding): ClockReading {
   const { need, flow, since, when } = finding;
   const least = need.age?.lo ?? 0;
   const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const base = { need, flow, since, when, least, most, choice: undefined };
+  const base = { need, flow, since, when, least, most, choice: undefined, dates: undefined };
   const reading = course.between(since, flow.id);
   if (!reading.ok) {
     const { reason } = reading;
     return { ...base, elapsed: undefined, reason, soon: 'not told', late: 'not told' };
   }
   const elapsed = afterWaits(course, finding, reading.elapsed);
+  if (elapsed.legs && !elapsed.gap) return { ...base, elapsed, reason: undefined, ...onDates(need, elapsed.legs) };
   const { lo, hi } = elapsed;
   const soon = lo >= least - SAME_TIME ? 'holds' : hi < least - SAME_TIME ? 'always breaks' : 'can break';
   const late =
@@ -103,10 +108,36 @@ export interface VisitClocks {
 
 const kept = new WeakMap<VisitFacts, { readonly course: Course; readonly clocks: VisitClocks }>();
 
+const ORDER: readonly ClockAnswer[] = ['always breaks', 'can break', 'not told', 'holds'];
+
 /** The worse of a reading's two answers. */
 export function answerOf(reading: ClockReading): ClockAnswer {
-  const order: readonly ClockAnswer[] = ['always breaks', 'can break', 'not told', 'holds'];
-  return order.find((answer) => answer === reading.soon || answer === reading.late) ?? 'holds';
+  return ORDER.find((answer) => answer === reading.soon || answer === reading.late) ?? 'holds';
+}
+
+/** A limit over several visits is judged on dates, for every date on which the first of them may be. */
+function onDates(need: StateNeed, legs: readonly Leg[]): Pick<ClockReading, 'soon' | 'late' | 'dates'> {
+  const age = need.ageText && spanOf(need.ageText);
+  // `for 4 mo` asks for at least that.
+  const hi = need.age && Number.isFinite(need.age.hi) ? age?.hi : undefined;
+  const ofAge = elapsedAgainst({ lo: age?.lo ?? NO_TIME, hi }, legs);
+  const lasts = need.lasts && spanOf(need.lasts.limit)?.hi;
+  const ofState = elapsedAgainst({ lo: NO_TIME, hi: lasts }, legs);
+  const late = worse(ofAge.tooLate, ofState.tooLate);
+  // Where nothing is counted in months one date is like another.
+  const inMonths =
+    [age?.lo, hi, lasts].some((span) => span && span.months > 0) ||
+    legs.some((leg) => leg.type === 'wait' && (leg.lo.months > 0 || (leg.hi?.months ?? 0) > 0));
+  const told = [ofAge.tooSoon, late].find((side) => 'from' in side);
+  return {
+    soon: ofAge.tooSoon.answer,
+    late: late.answer,
+    dates: told && 'from' in told && inMonths ? told : undefined,
+  };
+}
+
+function worse(a: SideAgainst, b: SideAgainst): SideAgainst {
+  return ORDER.indexOf(a.answer) <= ORDER.indexOf(b.answer) ? a : b;
 }
 
 /** A wait for this very state, since it began: however short the rest, the state is then that old. */

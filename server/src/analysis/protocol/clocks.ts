@@ -1,4 +1,5 @@
 import { lastStarting } from '@curette/grammar';
+import type { Leg } from '../calendar/elapsed-against.ts';
 import type { Duration } from '../model.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { durationOf, listDuration } from './durations.ts';
@@ -21,6 +22,8 @@ export interface Elapsed {
   readonly waits: boolean;
   /** whether there are waits between whose length the team chooses; here they count as if nobody did */
   readonly chosen: boolean;
+  /** what lies between, leg by leg, when it reaches over several visits: to be judged on dates */
+  readonly legs: readonly Leg[] | undefined;
   /** events between, in order, those that take no time left out; for the run that shows how it can break */
   readonly between: () => readonly { readonly flow: Flow; readonly duration: Duration }[];
 }
@@ -237,6 +240,7 @@ class Sum {
       hi: this.open ? Number.POSITIVE_INFINITY : this.hi,
       open: this.open,
       gap: false,
+      legs: undefined,
       waits: this.waits,
       chosen: this.chosen,
       between: () =>

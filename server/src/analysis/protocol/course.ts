@@ -1,6 +1,9 @@
 import type { Statement } from '@curette/grammar';
-import { DAY, secondsOf } from '../kinds/seconds.ts';
-import type { Duration } from '../model.ts';
+import type { Quantity } from '@curette/shared';
+import type { Leg } from '../calendar/elapsed-against.ts';
+import { daysIn } from '../calendar/month-lengths.ts';
+import { addSpans, type Span, type SpanRange, spanRangeOf } from '../calendar/span.ts';
+import { DAY } from '../kinds/seconds.ts';
 import type { Module } from '../names/module.ts';
 import type { Clock, Elapsed, Reading } from './clocks.ts';
 import type { FlowId } from './flow.ts';
@@ -15,7 +18,7 @@ export interface Course {
  * @param clocks of the visits, in order
  * @param gaps between each visit and the next
  */
-export function courseOf(clocks: readonly (() => Clock)[], gaps: readonly Duration[]): Course {
+export function courseOf(clocks: readonly (() => Clock)[], gaps: readonly Gap[]): Course {
   return {
     between: (since, until) => {
       const last = clocks.findIndex((clock) => clock().has(until));
@@ -37,41 +40,50 @@ export function courseOf(clocks: readonly (() => Clock)[], gaps: readonly Durati
   };
 }
 
-/**
- * How long a wait between visits lasts, by the clock, in seconds. A number of calendar months is between 2.5 d shorter and 2.5 d longer
- * than that many mean months of 30.4375 d (UCUM 2.2, `mo_j`): enough for any months of the Gregorian calendar.
- */
-export function gapOf(module: Module, waits: readonly Statement[]): Duration {
-  let gap: Duration | undefined;
-  for (const wait of waits) {
-    if (wait.type !== 'wait' || !wait.duration) continue;
-    const quantity = module.quantity(wait.duration);
-    if (!quantity) continue;
-    const part = secondsOf(quantity);
-    if (!part) continue;
-    const uneven = part.calendar ? UNEVEN : 0;
-    gap = {
-      lo: (gap?.lo ?? 0) + Math.max(0, part.lo - uneven),
-      hi: (gap?.hi ?? 0) + part.hi + uneven,
-      stated: (gap?.stated ?? true) && Number.isFinite(part.hi),
-    };
-  }
-  return gap ?? { lo: 0, hi: Number.POSITIVE_INFINITY, stated: false };
+/** What stands between a visit and the next. */
+export interface Gap {
+  /** as a calendar counts it; undefined: nothing says how long */
+  readonly span: SpanRange | undefined;
+  /** seconds, from any starting date */
+  readonly lo: number;
+  readonly hi: number;
 }
 
-const UNEVEN = 2.5 * DAY;
+/** How long the waits between two visits last together. */
+export function gapOf(module: Module, waits: readonly Statement[]): Gap {
+  let span: SpanRange | undefined;
+  for (const wait of waits) {
+    const quantity = wait.type === 'wait' && wait.duration ? module.quantity(wait.duration) : undefined;
+    const part = quantity && spanOf(quantity);
+    if (part) span = span ? { lo: addSpans(span.lo, part.lo), hi: both(span.hi, part.hi) } : part;
+  }
+  return { span, lo: span ? seconds(span.lo).lo : 0, hi: span?.hi ? seconds(span.hi).hi : Number.POSITIVE_INFINITY };
+}
 
-function fromGap(gap: Duration | undefined): Elapsed {
-  const known = gap ?? { lo: 0, hi: Number.POSITIVE_INFINITY, stated: false };
-  return {
-    lo: known.lo,
-    hi: known.hi,
-    open: !known.stated,
-    gap: !known.stated,
-    waits: false,
-    chosen: false,
-    between: () => [],
-  };
+/** A time as a calendar counts it; part of a month is anything from none of it to the whole. */
+export function spanOf(quantity: Quantity): SpanRange | undefined {
+  const reading = spanRangeOf(quantity);
+  if (reading.ok) return reading.range;
+  if (reading.fault === 'not time') return undefined;
+  const { lo, hi } = quantity.range;
+  const months = (number: number): Span => ({ months: Math.max(0, number), days: 0, seconds: 0 });
+  return { lo: months(Math.floor(lo)), hi: Number.isFinite(hi) ? months(Math.ceil(hi)) : undefined };
+}
+
+function both(a: Span | undefined, b: Span | undefined): Span | undefined {
+  return a && b && addSpans(a, b);
+}
+
+function seconds(span: Span): { readonly lo: number; readonly hi: number } {
+  const days = daysIn(span.months);
+  return { lo: (days.lo + span.days) * DAY + span.seconds, hi: (days.hi + span.days) * DAY + span.seconds };
+}
+
+function fromGap(gap: Gap | undefined): Elapsed {
+  const { span, lo, hi } = gap ?? { span: undefined, lo: 0, hi: Number.POSITIVE_INFINITY };
+  const endless = !Number.isFinite(hi);
+  const legs: Leg[] | undefined = span && [{ type: 'wait', ...span }];
+  return { lo, hi, open: endless, gap: span === undefined, waits: false, chosen: false, legs, between: () => [] };
 }
 
 function sum(parts: readonly Elapsed[]): Elapsed {
@@ -82,6 +94,7 @@ function sum(parts: readonly Elapsed[]): Elapsed {
     gap: parts.some((part) => part.gap),
     waits: parts.some((part) => part.waits),
     chosen: parts.some((part) => part.chosen),
+    legs: parts.flatMap(({ legs, lo, hi }): readonly Leg[] => legs ?? [{ type: 'work', lo, hi }]),
     between: () => parts.flatMap((part) => [...part.between()]),
   };
 }

@@ -16,8 +16,6 @@ export function checkNotJudged(
 ): void {
   const what: string[] = [];
   const items = statement.body?.items ?? [];
-  if (items.some((item) => item.type === 'wait'))
-    what.push('dates on a calendar (a month between visits counts as 28 to 33 days)');
   if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
   if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
     what.push('whether review and approval are current');

@@ -1,14 +1,14 @@
 import type { ProtocolStatement, Statement, StatementOf } from '@curette/grammar';
 import type { Problem, Report } from '../../problems/problem.ts';
 import { guard } from '../guard.ts';
-import type { Duration, Rule } from '../model.ts';
+import type { Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import { type ClockFinding, readClock, type VisitClocks, visitClocks } from './clock-readings.ts';
 import { type Clock, clockOf } from './clocks.ts';
-import { type Course, courseOf, gapOf } from './course.ts';
+import { type Course, courseOf, type Gap, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { checkHead } from './head.ts';
 import { type Lowering, lowerItems } from './lower.ts';
@@ -144,8 +144,8 @@ function likelyMeant(problems: readonly Problem[]): ReadonlySet<string> {
 }
 
 /** The time between each visit and the next, from the waits that stand between them. */
-function gapsBetween(module: Module, statement: ProtocolStatement): Duration[] {
-  const gaps: Duration[] = [];
+function gapsBetween(module: Module, statement: ProtocolStatement): Gap[] {
+  const gaps: Gap[] = [];
   let waits: Statement[] = [];
   let seen = false;
   for (const item of statement.body?.items ?? []) {

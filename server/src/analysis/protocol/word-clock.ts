@@ -51,6 +51,8 @@ export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
       place: siteOf(part.flow),
     })),
     run: runWritten(clock),
+    overVisits: elapsed.legs !== undefined,
+    dates: clock.dates,
     bounded: clock.choice?.type === 'not told apart',
     because: need.ground.because,
     then: need.lasts?.age.then,
@@ -83,7 +85,9 @@ export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
           .between()
           .filter((part) => !part.duration.stated)
           .map((part) => ({ label: labelOf(part.flow), place: siteOf(part.flow) })),
-        reason: 'not stated',
+        reason: elapsed.legs?.some((leg) => leg.type === 'wait' && leg.hi === undefined)
+          ? 'endless wait'
+          : 'not stated',
       }),
     );
   else if (clock.late !== 'holds')
