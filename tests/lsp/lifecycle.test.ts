@@ -10,6 +10,8 @@ test('says what it can do, and ends in good order', async () => {
     definitionProvider: true,
     documentSymbolProvider: true,
     codeActionProvider: { codeActionKinds: ['quickfix'] },
+    inlayHintProvider: { resolveProvider: true },
+    codeLensProvider: { resolveProvider: true },
   });
   expect(server.initialized.capabilities.diagnosticProvider).toBeUndefined();
   expect(await server.stop()).toBe(0);

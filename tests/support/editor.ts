@@ -1,5 +1,16 @@
 /** The editor's answers to a fixture, as text that can be read in a test. The fixture's cursor says where they are asked for. */
-import { codeActions, completion, type DocumentSymbol, definition, documentSymbols, hover } from '@curette/server';
+import {
+  codeActions,
+  codeLenses,
+  completion,
+  type DocumentSymbol,
+  definition,
+  documentSymbols,
+  hintTooltip,
+  hover,
+  inlayHints,
+  lensTitle,
+} from '@curette/server';
 import { type Cursor, type Fixture, readFixture, workspaceOf } from './fixture.ts';
 
 /** What the editor tells of the word under the cursor; the word stands before it. Empty when it tells nothing. */
@@ -45,6 +56,44 @@ export function outlineOf(text: string): string {
       ...lines(children, `${indent}  `),
     ]);
   return lines(documentSymbols(workspaceOf(fixture), fixture.files[0]?.id ?? ''), '').join('\n');
+}
+
+/** The lines that have hints in them, as the editor shows them: each hint in square brackets. All lines, or those of a selection. */
+export function hintsIn(text: string): string {
+  const fixture = readFixture(text);
+  const file = fixture.cursor?.file ?? fixture.files[0]?.id ?? '';
+  const written = fixture.files.find(({ id }) => id === file)?.text ?? '';
+  const { start, end } = fixture.cursor ?? { start: 0, end: written.length };
+  const hints = inlayHints(workspaceOf(fixture), file, start, end);
+  let shown = written;
+  for (const { at, label } of [...hints].sort((a, b) => b.at - a.at))
+    shown = `${shown.slice(0, at)} [${label}]${shown.slice(at)}`;
+  const lines = written.split('\n');
+  return shown
+    .split('\n')
+    .filter((line, i) => line !== lines[i])
+    .map((line) => line.replace(/^ {4}/, ''))
+    .join('\n');
+}
+
+/** What is told when somebody asks for more about the hint of the line that the cursor is in; empty when it has none. */
+export function hintAt(text: string): string {
+  const { fixture, cursor } = withCursor(text);
+  const written = fixture.files.find(({ id }) => id === cursor.file)?.text ?? '';
+  const start = written.lastIndexOf('\n', cursor.start - 1) + 1;
+  const end = written.indexOf('\n', cursor.start);
+  const [hint] = inlayHints(workspaceOf(fixture), cursor.file, start, end < 0 ? written.length : end);
+  return hint ? (hintTooltip(workspaceOf(fixture), cursor.file, hint.statement) ?? '') : '';
+}
+
+/** The lenses of the first file: what each stands above, and what it says. */
+export function lensesOf(text: string): readonly string[] {
+  const fixture = readFixture(text);
+  const file = fixture.files[0]?.id ?? '';
+  const workspace = workspaceOf(fixture);
+  return codeLenses(workspace, file).map(
+    (lens) => `${textAt(fixture, lens)}: ${lensTitle(workspace, file, lens.statement)}`,
+  );
 }
 
 /** The mends offered for the cursor or the selection; the preferred ones have a star. */

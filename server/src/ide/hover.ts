@@ -6,7 +6,9 @@ import type { Checked, Stretch } from './checked.ts';
 import { actionHover, findingHover, pauseHover, protocolHover, ruleHover, sourceHover } from './hover/declarations.ts';
 import { entryHover, kindHover, propertyHover, stateHover } from './hover/kinds.ts';
 import { thingHover } from './hover/thing.ts';
+import { waitHover } from './hover/wait.ts';
 import { capital, code, plainly } from './markdown.ts';
+import { surroundingsAt } from './surroundings.ts';
 import { type SymbolAt, symbolAt } from './symbol-at.ts';
 
 /** What is told of the word under the cursor. */
@@ -17,10 +19,30 @@ export interface Hover extends Stretch {
 
 export function hover(checked: Checked, file: FileId, offset: number): Hover | undefined {
   const symbol = symbolAt(checked, file, offset);
+  const wait = symbol && !isWaitWord(symbol) ? undefined : waitAt(checked, file, offset);
+  if (wait) return wait;
   if (!symbol) return undefined;
   const paragraphs = told(checked, symbol).filter((paragraph) => paragraph !== '');
   const { start, end } = symbol;
   return { file, start, end, markdown: paragraphs.join('\n\n') };
+}
+
+/** The word that begins a wait; what else stands in the line is told of itself. */
+function isWaitWord({ meaning, around, start }: SymbolAt): boolean {
+  const line = around.path.at(-1);
+  return meaning.type === 'word' && line?.statement.type === 'wait' && start === line.start + line.statement.head.start;
+}
+
+/** What is told of the line of a wait as a whole. */
+function waitAt(checked: Checked, file: FileId, offset: number): Hover | undefined {
+  const around = surroundingsAt(checked, file, offset);
+  const line = around?.path.at(-1);
+  if (!around || line?.statement.type !== 'wait') return undefined;
+  const start = line.start + line.statement.head.start;
+  const end = line.start + line.statement.head.end;
+  if (offset < start || offset > end) return undefined;
+  const paragraphs = waitHover(checked, around, line.statement).filter((paragraph) => paragraph !== '');
+  return paragraphs.length === 0 ? undefined : { file, start, end, markdown: paragraphs.join('\n\n') };
 }
 
 function told(checked: Checked, symbol: SymbolAt): readonly string[] {

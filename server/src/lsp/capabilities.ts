@@ -11,6 +11,8 @@ export function capabilities(client: Client): ServerCapabilities {
     definitionProvider: true,
     documentSymbolProvider: true,
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+    inlayHintProvider: { resolveProvider: true },
+    codeLensProvider: { resolveProvider: true },
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
     ...(client.push
       ? {}

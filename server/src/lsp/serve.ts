@@ -1,4 +1,5 @@
 import type { Connection, InitializeParams } from 'vscode-languageserver/node';
+import { answerAnnotations } from './annotations.ts';
 import { capabilities } from './capabilities.ts';
 import { answerCurette } from './curette.ts';
 import { answerEditor } from './editor.ts';
@@ -12,6 +13,7 @@ export function serve(connection: Connection): void {
   const guard = createGuard(connection);
   let session: Session | undefined;
   let publisher: ReturnType<typeof createPublisher> | undefined;
+  let annotations: ReturnType<typeof answerAnnotations> | undefined;
   let folders: readonly string[] = [];
   let watchesFolders = false;
 
@@ -23,7 +25,12 @@ export function serve(connection: Connection): void {
     const made = createSession(connection, guard, client, folders);
     session = made;
     const curette = answerCurette(made);
-    const published = createPublisher(made, curette.changed);
+    const noted = answerAnnotations(made);
+    annotations = noted;
+    const published = createPublisher(made, (uri, facts) => {
+      curette.changed(uri, facts);
+      noted.changed(uri, facts);
+    });
     publisher = published;
     answerEditor(made, published);
     return { capabilities: capabilities(client), serverInfo: { name: 'curette' } };
@@ -71,6 +78,7 @@ export function serve(connection: Connection): void {
       () => {
         session?.didClose(uri);
         publisher?.closed(uri);
+        annotations?.closed(uri);
         publisher?.changed();
       },
       undefined,

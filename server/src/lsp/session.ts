@@ -20,6 +20,11 @@ export interface Client {
   readonly outline: boolean;
   /** edits that say which version they are for */
   readonly documentChanges: boolean;
+  /** it asks for hints again when it is told that they may read differently, and for lenses */
+  readonly hintRefresh: boolean;
+  readonly lensRefresh: boolean;
+  /** what a hint tells beyond its words is asked for when somebody wants to read it */
+  readonly hintResolve: boolean;
   /** where it shows the page about a problem, with `{code}` in it */
   readonly problemPage: string | undefined;
 }
@@ -140,6 +145,9 @@ export function clientOf(capabilities: ClientCapabilities, problemPage: string |
     links: text?.definition?.linkSupport === true,
     outline: text?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges === true,
+    hintRefresh: capabilities.workspace?.inlayHint?.refreshSupport === true,
+    lensRefresh: capabilities.workspace?.codeLens?.refreshSupport === true,
+    hintResolve: text?.inlayHint?.resolveSupport?.properties.includes('tooltip') === true,
     problemPage,
   };
 }

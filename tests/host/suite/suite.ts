@@ -2,4 +2,5 @@
 import './language.ts';
 import './problems.ts';
 import './names.ts';
+import './annotations.ts';
 import './checklist.ts';

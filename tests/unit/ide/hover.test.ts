@@ -142,7 +142,7 @@ test('a source tells its citation', () => {
 });
 
 test('a word of the language tells what it is for', () => {
-  expect(hoverAt(inVisit('wa$0it 10 min'))).toBe('wait\n\n**wait**: Time that must go by, or a state to wait for.');
+  expect(hoverAt(inVisit('no$0te "Look"'))).toMatch(/^note\n\n\*\*note\*\*: \S/);
   expect(hoverAt(inVisit('clean gap tak$0es 5 min'))).toBe(
     'takes\n\n**takes**: How long it takes: a time, or a range of time.',
   );
@@ -157,7 +157,7 @@ test('text of a file is shown as it is written, whatever signs it has', () => {
 
 test.each([
   ['a quoted text', 'note "wet gra$0ft"'],
-  ['a number', 'wait 1$00 min'],
+  ['a number', 'clean gap takes 1$00 min'],
   ['an unknown name', 'wet gr$0avel with saline'],
   ['an empty line', '$0'],
 ])('nothing is told of %s', (_, line) => {
