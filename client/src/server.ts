@@ -46,7 +46,9 @@ export function createServer(context: vscode.ExtensionContext): Server {
     documentSelector: [{ language: 'curette' }],
     outputChannel: log,
     initializationOptions: initializationOptions.parse({ problemPage: problemPageAddress('{code}') }),
-    synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.curette') },
+    synchronize: {
+      fileEvents: ['**/*.curette', '**/curette.json'].map((files) => vscode.workspace.createFileSystemWatcher(files)),
+    },
   };
   const client = new LanguageClient('curette', 'Curette', serverOptions, clientOptions);
 

@@ -12,6 +12,7 @@ const manifest = z
     contributes: z.object({
       languages: z.array(z.object({ configuration: z.string(), icon })),
       grammars: z.array(z.object({ path: z.string() })),
+      jsonValidation: z.array(z.object({ url: z.string() })),
     }),
   })
   .parse(JSON.parse(readFileSync(join(extension, 'package.json'), 'utf8')));
@@ -21,6 +22,7 @@ const named = [
   manifest.icon,
   ...manifest.contributes.languages.flatMap(({ configuration, icon: { light, dark } }) => [configuration, light, dark]),
   ...manifest.contributes.grammars.map(({ path }) => path),
+  ...manifest.contributes.jsonValidation.map(({ url }) => url),
 ];
 
 test.each(named)('%s, which the manifest names, is in the built extension', (path) => {

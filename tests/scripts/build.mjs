@@ -62,6 +62,7 @@ export function inAscii(path) {
 const copies = [
   { from: 'grammar/curette.tmLanguage.json', to: 'client/dist/curette.tmLanguage.json' },
   { from: 'grammar/language-configuration.json', to: 'client/dist/language-configuration.json' },
+  { from: 'shared/settings.schema.json', to: 'client/dist/settings.schema.json' },
   { from: 'LICENSE', to: 'client/dist/LICENSE' },
 ];
 

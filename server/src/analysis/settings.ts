@@ -62,6 +62,7 @@ function readAgain(file: SourceFile): ReadSettings {
   });
   if (file.trouble) return nothing({ type: 'unusable', why: file.trouble });
   if (file.text.length > LARGEST) return nothing({ type: 'unusable', why: 'too large' });
+  if (file.text.trim() === '') return nothing({ type: 'unusable', why: 'empty' });
   const errors: ParseError[] = [];
   const tree = parsed(file.text, errors);
   if (tree === 'too deep') return nothing({ type: 'unusable', why: 'too deep' });

@@ -1,5 +1,6 @@
 import type { FileFacts } from '../analysis/analysis.ts';
 import { offsetsOf } from '../analysis/locate.ts';
+import { settingsFileOf } from '../analysis/settings.ts';
 import { replacementsOf } from '../ide/apply-edit.ts';
 import { mendsOf } from '../ide/tried-mends.ts';
 import type { Problem, Severity } from '../problems/problem.ts';
@@ -20,7 +21,7 @@ export function check(paths: readonly string[], options: CheckOptions): number {
   const inputs = openInputs(paths.length > 0 ? paths : ['.'], (sentence) => process.stderr.write(`${sentence}\n`));
   const checked = inputs.map((input) => ({
     input,
-    files: input.ids.map((id) => ({ id, facts: input.workspace.facts(id) })),
+    files: [...faultySettings(input), ...input.ids].map((id) => ({ id, facts: input.workspace.facts(id) })),
   }));
   switch (options.format) {
     case 'text':
@@ -42,6 +43,13 @@ type Checked = readonly {
   readonly input: Input;
   readonly files: readonly { readonly id: string; readonly facts: FileFacts | undefined }[];
 }[];
+
+/** The settings that count for the protocols, where something is wrong with them. */
+function faultySettings({ workspace, ids }: Input): ReadonlySet<string> {
+  const snapshot = workspace.snapshot();
+  const files = ids.flatMap((id) => settingsFileOf(snapshot, id)?.id ?? []);
+  return new Set(files.filter((id) => workspace.facts(id)?.problems.length !== 0));
+}
 
 function printText(checked: Checked): void {
   const paint = painter();

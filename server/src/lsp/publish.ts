@@ -1,5 +1,6 @@
 import type { Diagnostic as LspDiagnostic } from 'vscode-languageserver/node';
 import type { FileFacts } from '../analysis/analysis.ts';
+import { settingsFileOf } from '../analysis/settings.ts';
 import { type Diagnostic, diagnostics } from '../ide/diagnostics.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';
@@ -23,6 +24,8 @@ export function createPublisher(
 ): Publisher {
   const { connection, guard } = session;
   const last = new Map<string, { readonly facts: FileFacts | undefined; readonly others: ReadonlySet<FileId> }>();
+  /** settings files of which something was told, by their address */
+  let settingsTold: ReadonlyMap<string, FileFacts> = new Map();
   let changes = 0;
   let scheduled = false;
 
@@ -52,6 +55,29 @@ export function createPublisher(
         undefined,
       );
     }
+    if (session.client.push) guard.run('diagnostics of settings', publishSettings, undefined);
+  };
+
+  /** Settings are open in no editor of ours; what is wrong with those that count for an open document is told all the same. */
+  const publishSettings = () => {
+    const snapshot = session.workspace.snapshot();
+    const now = new Map<string, FileFacts>();
+    for (const { id } of session.open()) {
+      const settings = settingsFileOf(snapshot, id)?.id;
+      const uri = settings === undefined ? undefined : session.uriOf(settings);
+      const facts = settings === undefined ? undefined : session.workspace.facts(settings);
+      if (uri === undefined || !facts || session.document(uri)) continue;
+      if (facts.problems.length > 0) now.set(uri, facts);
+    }
+    for (const uri of settingsTold.keys())
+      if (!now.has(uri)) guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: [] }));
+    for (const [uri, facts] of now) {
+      if (settingsTold.get(uri) === facts) continue;
+      const { id } = facts.file;
+      const list = diagnostics(session.workspace, id).map((diagnostic) => toDiagnostic(session, id, diagnostic));
+      guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: list }));
+    }
+    settingsTold = now;
   };
 
   const publish = (uri: string, id: FileId, version: number) => {

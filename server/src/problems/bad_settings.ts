@@ -4,7 +4,10 @@ import { listWords, meant } from './words.ts';
 
 /** What is wrong in a settings file; keys as `closed.weekdays`. */
 export type SettingsTrouble =
-  | { readonly type: 'unusable'; readonly why: 'not text' | 'too large' | 'unreadable' | 'outside' | 'too deep' }
+  | {
+      readonly type: 'unusable';
+      readonly why: 'not text' | 'too large' | 'unreadable' | 'outside' | 'too deep' | 'empty';
+    }
   | { readonly type: 'not JSON'; readonly expects: string }
   | { readonly type: 'twice'; readonly key: string }
   /** `inside` is empty for the outermost braces */
@@ -77,14 +80,20 @@ Something in it is not so: it is no JSON, a key is not known, a day does not exi
         const { sentence, mends } = meant(trouble.key, known, trouble.place);
         const where = trouble.inside === '' ? '' : ` in "${trouble.inside}"`;
         return {
-          message: `There is no setting "${trouble.key}"${where}.${sentence || ` What can be set here is ${listWords(known.map((key) => `"${key}"`), 'and')}.`}`,
+          message: `There is no setting "${trouble.key}"${where}.${
+            sentence ||
+            ` What can be set here is ${listWords(
+              known.map((key) => `"${key}"`),
+              'and',
+            )}.`
+          }`,
           label: 'not a setting',
           mends,
         };
       }
       case 'wrong form':
         return {
-          message: `${trouble.path === '' ? 'The file' : `"${trouble.path}"`} holds ${FORMS[trouble.wanted]}.`,
+          message: `What ${trouble.path === '' ? 'the file' : `"${trouble.path}"`} holds has to be ${FORMS[trouble.wanted]}.`,
           label: FORMS[trouble.wanted],
         };
       case 'no weekday': {
@@ -132,6 +141,7 @@ const UNUSABLE: Readonly<Record<Extract<SettingsTrouble, { type: 'unusable' }>['
   'too large': 'the file is far larger than settings can be',
   unreadable: 'the file could not be read',
   outside: 'the file is a link that leads out of the workspace',
+  empty: 'the file is empty; where nothing is to be said, write {}',
   'too deep': 'its brackets are far too deep inside one another',
 };
 
@@ -139,15 +149,15 @@ const FORMS: Readonly<Record<Extract<SettingsTrouble, { type: 'wrong form' }>['w
   'a list': 'a list in square brackets: [ … ]',
   'a text': 'texts in quotes: "…"',
   'a group': 'settings in braces: { … }',
-  'something else': 'something else',
+  'something else': 'of another form',
 };
 
 /** By the parser's names of what it missed. */
 const EXPECTED: Readonly<Record<string, string>> = {
   InvalidSymbol: 'a text has to stand in double quotes',
   InvalidNumberFormat: 'this is no number',
-  PropertyNameExpected: 'a key in double quotes has to stand here',
-  ValueExpected: 'a value has to stand here',
+  PropertyNameExpected: 'a key in double quotes has to stand here, or the comma before it goes',
+  ValueExpected: 'a value has to stand here, or the comma before it goes',
   ColonExpected: 'a colon has to stand behind the key',
   CommaExpected: 'a comma is missing',
   CloseBraceExpected: 'a closing brace is missing',
