@@ -20,8 +20,6 @@ export function checkNotJudged(
   if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
     what.push('whether review and approval are current');
   const seen = chunks.map(seenIn);
-  const lanes = seen.some((part) => part.lanes);
-  if (lanes) what.push('whether one person is asked to work in two lanes at once');
   for (const rule of rules)
     for (const form of rule.forms)
       if (
@@ -39,10 +37,8 @@ export function checkNotJudged(
 
 const seenIn = perChunk((chunk) => {
   const verbs = new Set<string>();
-  let lanes = false;
   forEachFlow(chunk.items, (flow) => {
     if (flow.type === 'step') verbs.add(flow.verb);
-    if (flow.type === 'together') lanes = true;
   });
-  return { verbs, lanes };
+  return { verbs };
 });

@@ -16,6 +16,7 @@ import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
 import { checkNotJudged } from './not-judged.ts';
 import type { States } from './possibility.ts';
+import { checkRoles } from './roles-in-lanes.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
 import { readThings, type Things, thingsKey } from './things.ts';
 import { checkRepeated, checkUsage, usageOf } from './usage.ts';
@@ -118,6 +119,7 @@ export function checkProtocol(
       for (const conflict of clocks().conflicts) for (const problem of wordConflict(conflict)) report(problem);
     });
     pass('repeated steps', () => checkRepeated(module, visit.chunks, written, report));
+    pass('roles', () => checkRoles(context.things, visit.chunks, written, report));
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
