@@ -1,8 +1,10 @@
 import { formatQuantity, type Quantity } from '@curette/shared';
-import { problemKind } from './problem.ts';
+import { type Place, problemKind } from './problem.ts';
 
 interface Data {
   readonly quantity: Quantity;
+  /** its units, as they are written */
+  readonly units: readonly { readonly text: string; readonly place: Place }[];
 }
 
 export const calendarInVisit = problemKind<Data>({
@@ -29,8 +31,17 @@ protocol soak "Soak the graft" {
   }
 }
 `,
-  words: ({ quantity }) => ({
+  words: ({ quantity, units }) => ({
     message: `${formatQuantity(quantity)} is calendar time and belongs between visits; inside a visit time is in minutes or hours.`,
     label: 'calendar time inside a visit',
+    mends:
+      units.length > 0 && units.every(({ text }) => text === 'mo')
+        ? [
+            {
+              title: 'Change to "min"',
+              edits: units.map(({ place }) => ({ type: 'replace', place, text: 'min' })),
+            },
+          ]
+        : [],
   }),
 });

@@ -6,6 +6,7 @@ import { clockBroken } from './clock_broken.ts';
 import { contraindicationOpen } from './contraindication_open.ts';
 import { duplicateName } from './duplicate_name.ts';
 import { emptyBlock } from './empty_block.ts';
+import { endlessTime } from './endless_time.ts';
 import { extraDetail } from './extra_detail.ts';
 import { foreignSign } from './foreign_sign.ts';
 import { impossibleMove } from './impossible_move.ts';
@@ -20,20 +21,26 @@ import { misplacedLine } from './misplaced_line.ts';
 import { missingFile } from './missing_file.ts';
 import { missingHead } from './missing_head.ts';
 import { missingSlot } from './missing_slot.ts';
+import { negativeTime } from './negative_time.ts';
 import { neverUsed } from './never_used.ts';
 import { notJudged } from './not_judged.ts';
 import { notListed } from './not_listed.ts';
+import { numberTooLarge } from './number_too_large.ts';
 import { optionMissing } from './option_missing.ts';
 import { optionTooWide } from './option_too_wide.ts';
 import { optionUnknown } from './option_unknown.ts';
 import { optionUnreachable } from './option_unreachable.ts';
+import { outlastsState } from './outlasts_state.ts';
 import { outsidePlausible } from './outside_plausible.ts';
 import { overUsed } from './over_used.ts';
+import { pauseInLane } from './pause_in_lane.ts';
 import { procedureInItself } from './procedure_in_itself.ts';
 import { propertyNotDeclared } from './property_not_declared.ts';
+import { repeatCount } from './repeat_count.ts';
 import { repeatWithoutLimit } from './repeat_without_limit.ts';
 import { repeatedStep } from './repeated_step.ts';
 import { reversedRange } from './reversed_range.ts';
+import { roleInTwoLanes } from './role_in_two_lanes.ts';
 import { roleMayNot } from './role_may_not.ts';
 import { roleNotInTeam } from './role_not_in_team.ts';
 import { ruleBroken } from './rule_broken.ts';
@@ -42,6 +49,7 @@ import { ruleOrderBroken } from './rule_order_broken.ts';
 import { strayClose } from './stray_close.ts';
 import { timeNotStated } from './time_not_stated.ts';
 import { tooDeep } from './too_deep.ts';
+import { tooFewHands } from './too_few_hands.ts';
 import { unclosedBlock } from './unclosed_block.ts';
 import { unclosedText } from './unclosed_text.ts';
 import { undecidedNeed } from './undecided.ts';
@@ -58,14 +66,18 @@ import { unusableFile } from './unusable_file.ts';
 import { unusedUse } from './unused_use.ts';
 import { useCycle } from './use_cycle.ts';
 import { useOutside } from './use_outside.ts';
+import { usualAsRange } from './usual_as_range.ts';
+import { usualOutsideRange } from './usual_outside_range.ts';
 import { valueOutsideSet } from './value_outside_set.ts';
 import { verifyWithoutOtherwise } from './verify_without_otherwise.ts';
+import { waitForRange } from './wait_for_range.ts';
 import { waitInVain } from './wait_in_vain.ts';
 import { wrongKind } from './wrong_kind.ts';
 import { wrongMeasure } from './wrong_measure.ts';
 import { wrongState } from './wrong_state.ts';
 import { wrongValue } from './wrong_value.ts';
 import { wrongWord } from './wrong_word.ts';
+import { zeroTime } from './zero_time.ts';
 import type { AnyProblemKind } from './problem.ts';
 
 /** Every kind of problem, by its code. */
@@ -77,6 +89,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   contraindication_open: contraindicationOpen,
   duplicate_name: duplicateName,
   empty_block: emptyBlock,
+  endless_time: endlessTime,
   extra_detail: extraDetail,
   foreign_sign: foreignSign,
   impossible_move: impossibleMove,
@@ -91,20 +104,26 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   missing_file: missingFile,
   missing_head: missingHead,
   missing_slot: missingSlot,
+  negative_time: negativeTime,
   never_used: neverUsed,
   not_judged: notJudged,
   not_listed: notListed,
+  number_too_large: numberTooLarge,
   option_missing: optionMissing,
   option_too_wide: optionTooWide,
   option_unknown: optionUnknown,
   option_unreachable: optionUnreachable,
+  outlasts_state: outlastsState,
   outside_plausible: outsidePlausible,
   over_used: overUsed,
+  pause_in_lane: pauseInLane,
   procedure_in_itself: procedureInItself,
   property_not_declared: propertyNotDeclared,
+  repeat_count: repeatCount,
   repeat_without_limit: repeatWithoutLimit,
   repeated_step: repeatedStep,
   reversed_range: reversedRange,
+  role_in_two_lanes: roleInTwoLanes,
   role_may_not: roleMayNot,
   role_not_in_team: roleNotInTeam,
   rule_broken: ruleBroken,
@@ -113,6 +132,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   stray_close: strayClose,
   time_not_stated: timeNotStated,
   too_deep: tooDeep,
+  too_few_hands: tooFewHands,
   unclosed_block: unclosedBlock,
   unclosed_text: unclosedText,
   undecided: undecidedNeed,
@@ -129,12 +149,16 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   unused_use: unusedUse,
   use_cycle: useCycle,
   use_outside: useOutside,
+  usual_as_range: usualAsRange,
+  usual_outside_range: usualOutsideRange,
   value_outside_set: valueOutsideSet,
   verify_without_otherwise: verifyWithoutOtherwise,
+  wait_for_range: waitForRange,
   wait_in_vain: waitInVain,
   wrong_kind: wrongKind,
   wrong_measure: wrongMeasure,
   wrong_state: wrongState,
   wrong_value: wrongValue,
   wrong_word: wrongWord,
+  zero_time: zeroTime,
 };

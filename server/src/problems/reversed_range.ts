@@ -1,5 +1,6 @@
 import type { Measure } from '@curette/grammar';
 import { type Place, problemKind } from './problem.ts';
+import { measureSource } from './words.ts';
 
 interface Data {
   readonly low: Measure;
@@ -41,28 +42,14 @@ protocol extraction "Extraction" {
   words: ({ low, high, lowPlace, highPlace }) => ({
     message: `No value lies between ${low.value}${low.unit ? ` ${low.unit.text}` : ''} and ${high.value}${high.unit ? ` ${high.unit.text}` : ''}: the range is written the wrong way round.`,
     label: 'larger end first',
-    mends:
-      !low.unit || low.unit.text === high.unit?.text
-        ? [
-            {
-              title: 'Swap the ends',
-              edits: [
-                { type: 'replace', place: numberOf(lowPlace, low), text: String(high.value) },
-                { type: 'replace', place: numberOf(highPlace, high), text: String(low.value) },
-              ],
-            },
-          ]
-        : [],
+    mends: [
+      {
+        title: 'Swap the ends',
+        edits: [
+          { type: 'replace', place: lowPlace, text: measureSource({ ...high, unit: low.unit && high.unit }) },
+          { type: 'replace', place: highPlace, text: measureSource({ ...low, unit: low.unit ?? high.unit }) },
+        ],
+      },
+    ],
   }),
 });
-
-function numberOf(place: Place, measure: Measure): Place {
-  const end = measure.unit ? measure.unit.start : place.span.end;
-  return {
-    ...place,
-    span: {
-      start: place.span.start,
-      end: measure.unit ? Math.min(end, place.span.start + String(measure.value).length) : place.span.end,
-    },
-  };
-}

@@ -1,4 +1,5 @@
-import { nearestFew } from '@curette/shared';
+import type { Measure } from '@curette/grammar';
+import { formatNumber, nearestFew } from '@curette/shared';
 import type { Way } from '../analysis/protocol/flow-words.ts';
 import { usePathTo } from '../analysis/use-path.ts';
 import type { FileId, Mend, Place } from './problem.ts';
@@ -71,6 +72,21 @@ export function waysWords(thing: string, ways: readonly Way[], always: boolean):
     })
     .join(' ');
 }
+
+/** A number with its unit, as it is written in a protocol. */
+export function measureSource({ value, unit }: Measure): string {
+  const number = formatNumber(value, MOST_DIGITS);
+  return unit ? `${number} ${unit.text}` : number;
+}
+
+/** A range of two measures, as it is written in a protocol: a unit they share stands once. */
+export function rangeSource(low: Measure, high: Measure): string {
+  const alone = low.unit?.text === high.unit?.text ? { ...low, unit: undefined } : low;
+  return `${measureSource(alone)}..${measureSource(high)}`;
+}
+
+/** As many as a number in a file can be kept with. */
+const MOST_DIGITS = 15;
 
 /** "dry or packed" */
 export function statesWords(ways: readonly Way[]): string {

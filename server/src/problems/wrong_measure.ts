@@ -8,8 +8,6 @@ interface Data {
   /** the measure wanted: "length", "time" */
   readonly wanted: string;
   readonly found: Quantity | undefined;
-  /** months or years where a length of time by the clock is wanted */
-  readonly calendar: boolean;
 }
 
 export const wrongMeasure = problemKind<Data>({
@@ -44,12 +42,10 @@ protocol block "Numb a tooth" {
   }
 }
 `,
-  words: ({ what, wanted, found, calendar }) => {
+  words: ({ what, wanted, found }) => {
     const is = found ? `${formatQuantity(found)} is ${article(found.dimension.name)}` : 'this is none';
     return {
-      message: calendar
-        ? `"${plain(what)}" wants a time by the clock; ${found ? formatQuantity(found) : 'this'} has no fixed length.`
-        : `"${plain(what)}" wants ${article(wanted)}; ${is}.`,
+      message: `"${plain(what)}" wants ${article(wanted)}; ${is}.`,
       label: `${article(wanted)} belongs here`,
     };
   },

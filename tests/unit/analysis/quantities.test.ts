@@ -173,7 +173,7 @@ sheet slow "Slow" {
 }
 action lay (sheet s) {
   takes 2 mo
-  //    ^^^^ wrong_measure
+  //    ^^^^ calendar_in_visit
 }
 protocol p "P" {
   materials { slow }

@@ -3,6 +3,7 @@ import { dimensionNamed } from '@curette/shared';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
+import { checkAge, checkOutlasting, type PropertyPath } from '../kinds/age.ts';
 import { notStated, readDuration } from '../kinds/duration.ts';
 import { groundOf } from '../kinds/ground.ts';
 import { kindOrReport } from '../kinds/kind.ts';
@@ -197,6 +198,19 @@ function kindOfPath(
   return kind;
 }
 
+/** The properties that a path from a slot goes through; undefined when they are not known. */
+function fromSlot(
+  module: Module,
+  statement: Statement,
+  path: PathNode,
+  slots: readonly SlotModel[],
+  report: Report,
+): PropertyPath | undefined {
+  const [first, ...names] = path.names;
+  const kind = first && kindOfPath(module, statement, { ...path, names: [first] }, slots, report);
+  return kind && { kind, names };
+}
+
 function checkState(
   module: Module,
   statement: Statement,
@@ -229,9 +243,22 @@ function checkNames(
     case 'state': {
       const kind = kindOfPath(module, statement, expr.subject, slots, report);
       if (kind) checkState(module, statement, kind, expr.state, report);
-      checkNames(module, statement, expr.for, slots, report);
+      if (!expr.for) break;
+      checkAge(module, statement, expr.for, 'for', (path) => fromSlot(module, statement, path, slots, report), report);
+      if (kind) checkOutlasting(module, statement, kind, expr.state.text, expr.for, report);
       break;
     }
+    case 'is':
+      if (expr.for)
+        checkAge(
+          module,
+          statement,
+          expr.for,
+          'for',
+          (path) => fromSlot(module, statement, path, slots, report),
+          report,
+        );
+      break;
     case 'and':
     case 'or':
     case 'compare':

@@ -9,6 +9,7 @@ import type { Module } from '../names/module.ts';
 import { lookUp, visibleNames } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
+import { checkAge } from './age.ts';
 import { checkContraindication } from './contraindication.ts';
 import { groundOf } from './ground.ts';
 import { readQuantity } from './quantity.ts';
@@ -108,6 +109,10 @@ export function resolveKind(module: Module, statement: KindStatement, name: stri
         break;
     }
   }
+  const label = statement.label?.value ?? name;
+  for (const item of items)
+    if (item.type === 'lasts' && item.atMost)
+      checkAge(module, item, item.atMost, 'lasts', ({ names }) => ({ kind: { label, properties }, names }), report);
   return {
     file,
     statement,

@@ -5,9 +5,11 @@ import {
   bareUnit,
   between,
   type DeclaredUnits,
+  type Dimension,
   dilution,
   dimension,
   exactly,
+  isCalendar,
   numberDimension,
   parseUnit,
   type Quantity,
@@ -16,6 +18,8 @@ import {
   spanning,
   type Unit,
 } from '@curette/shared';
+import { negativeTime } from '../../problems/negative_time.ts';
+import { numberTooLarge } from '../../problems/number_too_large.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { reversedRange } from '../../problems/reversed_range.ts';
 import { unknownUnit } from '../../problems/unknown_unit.ts';
@@ -29,6 +33,9 @@ export type QuantityReading =
   /** half typed: already a flaw of the line */
   | { readonly ok: false; readonly fault: 'unfinished' }
   | { readonly ok: false; readonly fault: 'unit'; readonly measure: Measure; readonly refused: RefusedUnit }
+  | { readonly ok: false; readonly fault: 'too large'; readonly measure: Measure }
+  /** a time below nought */
+  | { readonly ok: false; readonly fault: 'negative' }
   | { readonly ok: false; readonly fault: 'reversed'; readonly low: Measure; readonly high: Measure }
   | { readonly ok: false; readonly fault: 'mixed'; readonly wanted: string; readonly found: Quantity };
 
@@ -80,6 +87,12 @@ export function readQuantity(
       );
       break;
     }
+    case 'too large':
+      report(problemAt(numberTooLarge, at(reading.measure), { value: reading.measure.value }));
+      break;
+    case 'negative':
+      report(problemAt(negativeTime, at(node), { node, place: at(node) }));
+      break;
     case 'reversed':
       report(
         problemAt(reversedRange, at(node), {
@@ -96,7 +109,6 @@ export function readQuantity(
           what: 'end of the range',
           wanted: reading.wanted,
           found: reading.found,
-          calendar: false,
         }),
       );
       break;
@@ -116,7 +128,6 @@ export function readSize(module: Module, statement: Statement, node: SizeNode, r
         what: 'side',
         wanted: 'length',
         found: quantity,
-        calendar: false,
       }),
     );
     return undefined;
@@ -132,11 +143,19 @@ function inUnits(
   units: DeclaredUnits,
   make: (value: number, unit: Unit) => Quantity,
 ): QuantityReading {
+  if (Math.abs(measure.value) > LARGEST) return { ok: false, fault: 'too large', measure };
   if (!measure.unit) return { ok: true, quantity: make(measure.value, bareUnit(numberDimension)) };
   const parsed = parseUnit(measure.unit.text, units);
-  return parsed.ok
-    ? { ok: true, quantity: make(measure.value, parsed.unit) }
-    : { ok: false, fault: 'unit', measure, refused: parsed };
+  if (!parsed.ok) return { ok: false, fault: 'unit', measure, refused: parsed };
+  if (measure.value < 0 && isTime(parsed.unit.dimension)) return { ok: false, fault: 'negative' };
+  return { ok: true, quantity: make(measure.value, parsed.unit) };
+}
+
+/** Beyond this, one more makes no difference to a number as it is kept, and sums are no sums. */
+const LARGEST = Number.MAX_SAFE_INTEGER;
+
+function isTime(measured: Dimension): boolean {
+  return measured === dimension('time') || isCalendar(measured);
 }
 
 function interpretRange(low: Measure, high: Measure, units: DeclaredUnits): QuantityReading {

@@ -161,7 +161,6 @@ export function checkQuantity(
         what: property.name,
         wanted,
         found: quantity,
-        calendar: false,
       }),
     );
     return undefined;

@@ -1,9 +1,10 @@
 import type { Name, ProtocolStatement, Statement } from '@curette/grammar';
 import { missingHead } from '../../problems/missing_head.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
+import { undecidedNeed } from '../../problems/undecided.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
-import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongWord } from '../../problems/wrong_word.ts';
+import { checkGap } from '../kinds/duration.ts';
 import { readQuantity } from '../kinds/quantity.ts';
 import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
@@ -36,18 +37,16 @@ export function checkHead(module: Module, statement: ProtocolStatement, report: 
       report(problemAt(wrongWord, place, { what: 'status', word: item.status.text, allowed: STATUSES, place }));
     }
     if (item.type === 'review' && item.every) readQuantity(module, item, item.every, report);
-    if (item.type === 'wait' && item.duration) {
-      const quantity = readQuantity(module, item, item.duration, report);
-      if (quantity && quantity.dimension.name !== 'time' && quantity.dimension.name !== 'calendar time')
-        report(
-          problemAt(wrongMeasure, placeOf(module.id, item, item.duration), {
-            what: 'wait',
-            wanted: 'time',
-            found: quantity,
-            calendar: false,
-          }),
-        );
-    }
+    if (item.type !== 'wait') continue;
+    if (item.duration) checkGap(module, item, item.duration, report);
+    else if (item.until)
+      report(
+        problemAt(undecidedNeed, placeOf(module.id, item, item.head), {
+          what: 'how long it is to the next visit',
+          missing: 'a time (wait 4..6 mo)',
+          rule: undefined,
+        }),
+      );
   }
 }
 

@@ -1,17 +1,14 @@
 import type { Statement, StatementOf, VerifyStatement } from '@curette/grammar';
-import { isCalendar } from '@curette/shared';
-import { calendarInVisit } from '../../problems/calendar_in_visit.ts';
 import { emptyBlock } from '../../problems/empty_block.ts';
 import { notJudged } from '../../problems/not_judged.ts';
 import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { procedureInItself } from '../../problems/procedure_in_itself.ts';
+import { repeatCount } from '../../problems/repeat_count.ts';
 import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
-import { undecidedNeed } from '../../problems/undecided.ts';
 import { unknownProperty } from '../../problems/unknown_property.ts';
-import { unknownState } from '../../problems/unknown_state.ts';
 import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
 import { checkSource } from '../kinds/declarations.ts';
-import { notStated } from '../kinds/duration.ts';
+import { notStated, readDuration } from '../kinds/duration.ts';
 import { readQuantity } from '../kinds/quantity.ts';
 import { checkPlausible, checkQuantity } from '../kinds/value.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
@@ -19,19 +16,23 @@ import { checkRepeatedNames } from '../names/repeated.ts';
 import { pauseNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
-import type { ComplicationFlow, Flow, FlowId, WaitFlow } from './flow.ts';
+import type { ComplicationFlow, Flow, FlowId } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';
-import { followPath, type NameScope, procedureScope } from './name-scope.ts';
-import { emptyPlan, planStep, trackIndex, trackWith } from './plan.ts';
+import { type NameScope, procedureScope } from './name-scope.ts';
+import { emptyPlan, planStep, trackIndex } from './plan.ts';
 import { ANY_STATE } from './possibility.ts';
-import { checkTeam, durationInVisit, reportLost, resolveStep } from './step.ts';
+import { checkTeam, resolveStep, thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
+import { lowerWait } from './wait.ts';
 
 /** Procedures that call one another do not nest deeper than this at the chair. */
 const DEEPEST_CALL = 16;
 
 /** Nor does one call run to more lines than this, those of the procedures it calls in turn included. */
 const MOST_CALLED = 5000;
+
+/** Nothing at the chair is done oftener; a greater number is a slip. */
+const MOST_ROUNDS = 1000;
 
 export interface Lowering {
   readonly scope: NameScope;
@@ -67,7 +68,12 @@ export function lowerItems(context: Lowering, items: readonly Statement[]): Flow
 }
 
 /** What is wrong with a line of a procedure only because of what it is used with; the rest is told where it is declared. */
-export const HANGS_ON_THINGS: ReadonlySet<string> = new Set(['undecided', 'unmet_need', 'rule_broken']);
+export const HANGS_ON_THINGS: ReadonlySet<string> = new Set([
+  'undecided',
+  'unmet_need',
+  'rule_broken',
+  'outlasts_state',
+]);
 
 /** Problems of a procedure's line that are told where it is called. */
 function atCall(problems: readonly Problem[], call: Place): Problem[] {
@@ -101,7 +107,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
   if ('source' in item && item.source && item.type !== 'step') checkSource(module, item.id, item.source, report);
   const own = (whenNotStated: Duration): Duration =>
     'takes' in item && typeof item.takes === 'object' && item.takes?.duration
-      ? durationInVisit(context.scope, item, item.takes, report)
+      ? readDuration(module, item, item.takes, report)
       : whenNotStated;
   const by = 'by' in item && Array.isArray(item.by) ? item.by.map((role) => role.text) : [];
 
@@ -128,7 +134,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
       };
     }
     case 'wait':
-      return { ...base, type: 'wait', by: [], ...lowerWait(context, item, report) };
+      return { ...base, type: 'wait', by: [], ...lowerWait(context.scope, context.monitors.length, item, report) };
     case 'verify': {
       if (!item.otherwise)
         report(
@@ -180,6 +186,9 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
             end: item.head.end,
           }),
         );
+      const times = item.atMost;
+      const senseless = times !== undefined && !(Number.isInteger(times) && times >= 1 && times <= MOST_ROUNDS);
+      if (senseless) report(problemAt(repeatCount, placeOf(module.id, item, item.head), { times }));
       const items = lowerItems(context, item.body?.items ?? []);
       if (items.length === 0)
         report(problemAt(emptyBlock, placeOf(module.id, item, item.head), { what: 'repeat', wants: 'step' }));
@@ -187,7 +196,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
         ...base,
         type: 'repeat',
         until: item.until?.type === 'text' ? item.until.value : undefined,
-        atMost: item.atMost,
+        atMost: senseless ? undefined : item.atMost,
         items,
         duration: instant,
         by: [],
@@ -198,7 +207,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
     case 'stop':
       return { ...base, type: 'stop', label: item.text?.value ?? 'stop', duration: instant, by: [] };
     case 'record':
-      checkPath(context, item, item.of, report);
+      thingOrReport(context.scope, item, item.of, report);
       return { ...base, type: 'plain', duration: own(instant), by };
     case 'instruct':
     case 'note':
@@ -285,53 +294,6 @@ function lowerCall(
   return { ...instantly, type: 'call', procedure, items, problems };
 }
 
-function lowerWait(context: Lowering, item: StatementOf<'wait'>, report: Report): Pick<WaitFlow, 'duration' | 'until'> {
-  const { module } = context.scope;
-  if (item.duration) {
-    const takes = { duration: item.duration, usually: undefined };
-    return { duration: durationInVisit(context.scope, item, takes, report), until: undefined };
-  }
-  const { until } = item;
-  if (until?.type !== 'is' && until?.type !== 'state') {
-    if (until)
-      report(
-        problemAt(undecidedNeed, placeOf(module.id, item, item.head), {
-          what: 'how long this wait lasts',
-          missing: 'a state and a time (wait until … is … for …)',
-          rule: undefined,
-        }),
-      );
-    return { duration: notStated, until: undefined };
-  }
-  const path = until.subject.type === 'path' ? until.subject : undefined;
-  const state = until.type === 'is' ? until.name : until.state;
-  const thing = path && checkPath(context, item, path, report);
-  if (!thing || !state) return { duration: notStated, until: undefined };
-  const track = trackWith(thing, state.text);
-  if (!track) {
-    report(
-      problemAt(unknownState, placeOf(module.id, item, state), {
-        kind: thing.kind.label,
-        state: state.text,
-        states: thing.kind.tracks.flatMap((other) => [...other.states]),
-        place: placeOf(module.id, item, state),
-      }),
-    );
-    return { duration: notStated, until: undefined };
-  }
-  const limit = until.for?.type === 'quantity' ? readQuantity(module, item, until.for, report) : undefined;
-  if (limit && isCalendar(limit.dimension)) {
-    report(problemAt(calendarInVisit, placeOf(module.id, item, until.for ?? item.head), { quantity: limit }));
-    return { duration: notStated, until: undefined };
-  }
-  const seconds = limit && Number.isFinite(limit.range.lo) ? limit.range.lo : 0;
-  return {
-    // At most the whole time, if the state has just begun; nothing at all, if it is old enough already.
-    duration: { lo: 0, hi: seconds, stated: true },
-    until: { thing, index: trackIndex(thing, track, context.monitors.length), state: state.text, seconds },
-  };
-}
-
 function lowerComplication(
   context: Lowering,
   item: StatementOf<'complication'>,
@@ -354,20 +316,6 @@ function lowerComplication(
   };
 }
 
-/** The thing a path outside a step names; reported when there is none. */
-function checkPath(
-  context: Lowering,
-  item: Statement,
-  path: StatementOf<'verify'>['of'],
-  report: Report,
-): Thing | undefined {
-  const followed = path && followPath(context.scope, path);
-  if (!followed) return undefined;
-  if (followed.ok) return followed.thing;
-  reportLost(context.scope, item, followed, report);
-  return undefined;
-}
-
 function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']>[0]): Mark[] {
   const marks: Mark[] = [];
   for (const monitor of monitors) {
@@ -380,7 +328,7 @@ function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']
 /** A property that is measured is one its thing has, in its measure, and the range asked for is plausible. */
 function checkMeasurement(context: Lowering, item: VerifyStatement, report: Report): void {
   const { module } = context.scope;
-  const thing = checkPath(context, item, item.of, report);
+  const thing = thingOrReport(context.scope, item, item.of, report);
   const { what, within } = item;
   const property = thing && what && !('value' in what) ? thing.kind.properties.get(what.text) : undefined;
   if (thing && what && !('value' in what) && !property) {

@@ -1,9 +1,11 @@
 import type { Expr } from '@curette/grammar';
 import type { Quantity, Range } from '@curette/shared';
+import { outlastsState } from '../../problems/outlasts_state.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { ruleBroken } from '../../problems/rule_broken.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
+import { outlasted } from '../kinds/age.ts';
 import { secondsOf } from '../kinds/seconds.ts';
 import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
@@ -119,14 +121,32 @@ export function planStep(
               rule: undefined,
             }),
           );
+        const asked = limit?.type === 'quantity' ? limit.quantity : undefined;
+        const age = asked && ageRange(asked, need.condition.for);
+        const lasts = ageLimit(scope, thing, state.text);
+        const outlasts = lasts !== undefined && age !== undefined && age.lo > lasts.seconds;
+        // Between two written numbers it is told where the action is declared.
+        const declared = need.condition.for?.type === 'quantity' && lasts?.age.atMost.type === 'quantity';
+        if (outlasts && asked && !declared)
+          report(
+            problemAt(outlastsState, at(root), {
+              ...outlasted(scope.module, lasts.age, lasts.limit),
+              what: 'need',
+              thing: `"${thing.label}"`,
+              state: state.text,
+              asked,
+              mends: [],
+            }),
+          );
         needs.push({
           thing,
           index: trackIndex(thing, track, monitorCount),
           track,
           state: state.text,
-          age: limit?.type === 'quantity' ? ageRange(limit.quantity) : undefined,
-          ageText: limit?.type === 'quantity' ? limit.quantity : undefined,
-          lasts: ageLimit(scope, thing, state.text),
+          // What can never be is told once, and not asked of the order of work as well.
+          age: outlasts ? undefined : age,
+          ageText: outlasts ? undefined : asked,
+          lasts,
           ground: need.ground,
         });
       }
@@ -290,10 +310,14 @@ export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNe
   return undefined;
 }
 
-/** Seconds. `for 10 min` asks for at least that; `for 10..60 min` for no less and no more. Undefined for what is no time. */
-function ageRange(quantity: Quantity): Range | undefined {
+/**
+ * Seconds. `for 10 min` asks for at least that; `for 10..60 min` and `for exactly 10 min` for no less and no more. Undefined for what is
+ * no time.
+ */
+function ageRange(quantity: Quantity, written: Expr | undefined): Range | undefined {
   const time = secondsOf(quantity);
-  return time && { lo: time.lo, hi: time.lo === time.hi ? Number.POSITIVE_INFINITY : time.hi };
+  const exact = written?.type === 'quantity' && written.form === 'exactly';
+  return time && { lo: time.lo, hi: time.lo === time.hi && !exact ? Number.POSITIVE_INFINITY : time.hi };
 }
 
 export function spanOfFilling(filling: Filling): { readonly start: number; readonly end: number } {

@@ -1,6 +1,5 @@
-import type { Argument, Name, Span, StepPart, StepStatement } from '@curette/grammar';
-import { commonDimension, fitTo, isCalendar, type Quantity, type Size } from '@curette/shared';
-import { calendarInVisit } from '../../problems/calendar_in_visit.ts';
+import type { Argument, Name, PathNode, Span, StepPart, StepStatement } from '@curette/grammar';
+import { commonDimension, fitTo, type Quantity, type Size } from '@curette/shared';
 import { extraDetail } from '../../problems/extra_detail.ts';
 import { missingSlot } from '../../problems/missing_slot.ts';
 import { notListed } from '../../problems/not_listed.ts';
@@ -14,7 +13,7 @@ import { unknownProperty } from '../../problems/unknown_property.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { checkSource } from '../kinds/declarations.ts';
-import { notStated, readDuration, type Takes } from '../kinds/duration.ts';
+import { notStated, readDuration } from '../kinds/duration.ts';
 import { readQuantity, readSize } from '../kinds/quantity.ts';
 import { descendsFrom, fitsKind, kindDistance } from '../kinds/subkind.ts';
 import { type Action, type Duration, type Procedure, placeOf, type SlotModel } from '../model.ts';
@@ -150,7 +149,7 @@ function readDetail(scope: NameScope, step: StepStatement, part: StepPart, argum
 }
 
 /** A path that leads to no thing: told at the name where it is lost. */
-export function reportLost(
+function reportLost(
   scope: NameScope,
   statement: Parameters<typeof placeOf>[1],
   lost: Extract<Followed, { ok: false }>,
@@ -208,6 +207,20 @@ function checkListed(
       things: scope.things,
     }),
   );
+}
+
+/** The thing a path outside a step names; reported when there is none. */
+export function thingOrReport(
+  scope: NameScope,
+  statement: Parameters<typeof placeOf>[1],
+  path: PathNode | undefined,
+  report: Report,
+): Thing | undefined {
+  const followed = path && followPath(scope, path);
+  if (!followed) return undefined;
+  if (followed.ok) return followed.thing;
+  reportLost(scope, statement, followed, report);
+  return undefined;
 }
 
 function placeNames(scope: NameScope): string[] {
@@ -340,7 +353,6 @@ function reportMisfits(scope: NameScope, step: StepStatement, best: Fit, report:
           what: slot.name,
           wanted: slot.accepts.dimension === 'size' ? 'size' : slot.accepts.dimension.name,
           found: detail.quantity,
-          calendar: false,
         }),
       );
   }
@@ -381,23 +393,7 @@ function stepDuration(
   report: Report,
 ): Duration {
   if (!step.takes?.duration) return action?.type === 'action' ? action.takes : notStated;
-  return durationInVisit(scope, step, step.takes, report);
-}
-
-/** A duration written inside a visit; months and years there are reported and count as not stated. */
-export function durationInVisit(
-  scope: NameScope,
-  statement: Parameters<typeof placeOf>[1],
-  takes: Takes,
-  report: Report,
-): Duration {
-  const node = takes.duration;
-  const quantity = node && scope.module.quantity(node);
-  if (quantity && isCalendar(quantity.dimension)) {
-    report(problemAt(calendarInVisit, placeOf(scope.module.id, statement, node), { quantity }));
-    return notStated;
-  }
-  return readDuration(scope.module, statement, takes, report);
+  return readDuration(scope.module, step, step.takes, report);
 }
 
 function checkRoles(
