@@ -23,6 +23,7 @@ import { missingHead } from './missing_head.ts';
 import { missingSlot } from './missing_slot.ts';
 import { negativeTime } from './negative_time.ts';
 import { neverUsed } from './never_used.ts';
+import { noOpenDay } from './no_open_day.ts';
 import { notJudged } from './not_judged.ts';
 import { notListed } from './not_listed.ts';
 import { numberTooLarge } from './number_too_large.ts';
@@ -106,6 +107,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   missing_slot: missingSlot,
   negative_time: negativeTime,
   never_used: neverUsed,
+  no_open_day: noOpenDay,
   not_judged: notJudged,
   not_listed: notListed,
   number_too_large: numberTooLarge,

@@ -15,6 +15,7 @@ import { type Lowering, lowerItems } from './lower.ts';
 import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
 import { checkNotJudged } from './not-judged.ts';
+import { checkOpenDays } from './open-days.ts';
 import type { States } from './possibility.ts';
 import { checkRoles } from './roles-in-lanes.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
@@ -67,6 +68,7 @@ export function checkProtocol(
   const report: Report = (problem) => problems.push(problem);
   const pass = (name: string, run: () => void) => guard(module.id, statement, name, report, run);
   pass('head', () => checkHead(module, statement, report));
+  pass('open days', () => checkOpenDays(module, statement, module.settings, report));
 
   const visitStatements = (statement.body?.items ?? []).flatMap((item) => (item.type === 'visit' ? [item] : []));
   const visits: VisitFacts[] = [];
