@@ -5,13 +5,14 @@ import { keystrokes } from './keystroke.ts';
 import { measureParse, parseOnce, parsing } from './parse.ts';
 import { installPeers } from './peers.ts';
 import { latencies } from './stdio.ts';
+import { timing } from './time.ts';
 
 if (process.argv[2] === parseOnce) {
   measureParse(Number(process.argv[3]));
   process.exit();
 }
 
-const SECTIONS = ['parse', 'keystroke', 'stdio'] as const;
+const SECTIONS = ['parse', 'keystroke', 'time', 'stdio'] as const;
 
 const { values } = parseArgs({
   options: {
@@ -34,10 +35,11 @@ if (sizes.some((lines) => !(lines >= 60))) {
   process.stderr.write(`--lines ${values.lines}: numbers of 60 or more, with commas between them.\n`);
   process.exit(2);
 }
-const peers = values['no-peers'] || only === 'keystroke' ? undefined : installPeers();
+const peers = values['no-peers'] || only === 'keystroke' || only === 'time' ? undefined : installPeers();
 
 if (wanted('parse')) show('Text → typed tree', parsing({ quick, peers }));
 if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick, sizes }));
+if (wanted('time')) show('Whether the limits of a visit can be kept', await timing({ quick }));
 if (wanted('stdio'))
   show('Edit → diagnostics over standard input and output', await latencies({ quick, sizes, peers }));
 process.stdout.write(`\n${machine()}\n`);
