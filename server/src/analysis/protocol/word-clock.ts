@@ -160,6 +160,8 @@ function sourceOfLimit(need: StateNeed): string | undefined {
 }
 
 function limitWords(need: StateNeed): string {
-  if (need.ageText) return formatQuantity(need.ageText);
+  // `for 10 min` asks for at least that.
+  const { ageText } = need;
+  if (ageText) return `${ageText.range.lo === ageText.range.hi ? 'at least ' : ''}${formatQuantity(ageText)}`;
   return need.lasts ? `at most ${formatQuantity(need.lasts.limit)}` : '';
 }
