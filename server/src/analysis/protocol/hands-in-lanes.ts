@@ -95,7 +95,7 @@ function shortOf(
     const named = short.map((demand) => demands[demand]);
     const alone = named.flatMap((demand) => (demand?.work.hands.type === 'all of' ? demand.roles : []));
     if (new Set(alone).size < alone.length) return undefined;
-    return { work: [...new Set(named.flatMap((demand) => demand?.work ?? []))], roles: [...tried] };
+    return { work: [...new Set(named.flatMap((demand) => demand?.work ?? []))], roles: [...team].filter((role) => tried.has(role)) };
   }
   return undefined;
 }

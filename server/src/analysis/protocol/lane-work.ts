@@ -196,11 +196,11 @@ function walkOne(walk: Walk, flow: Flow, course: Course): readonly Course[] {
     case 'decide': {
       const looked = doing(walk, flow, course);
       if (flow.branches.length === 0) return [looked];
-      const ends = flow.branches.flatMap((branch) => {
+      const ways = flow.branches.flatMap((branch) => {
         const when = both(looked.when, [branch.assumption, ...branch.also]);
-        return when ? walkList(walk, branch.items, [{ ...looked, when }]) : [];
+        return when ? [{ from: { ...looked, when }, items: branch.items }] : [];
       });
-      return drawn(flow, looked, ends, walk.most);
+      return choice(walk, flow, looked, ways);
     }
     case 'together':
       return walkTogether(walk, flow, course);
@@ -222,12 +222,34 @@ function doing(walk: Walk, flow: Flow, course: Course): Course {
 }
 
 /** Something that may happen or not. */
-function aside(walk: Walk, flow: Flow, items: readonly Flow[], course: Course, happens: Assumption): readonly Course[] {
+function aside(
+  walk: Walk,
+  flow: Flow,
+  items: readonly Flow[],
+  course: Course,
+  happens: Assumption,
+): readonly Course[] {
   const yes = both(course.when, [happens]);
   const no = both(course.when, [{ ...happens, values: new Set(['no']) }]);
-  const ends = yes ? walkList(walk, items, [{ ...course, when: yes, aside: true }]) : [];
-  const back = ends.map((end) => ({ ...end, aside: course.aside }));
-  return drawn(flow, course, [...(no ? [{ ...course, when: no }] : []), ...back], walk.most);
+  return choice(walk, flow, course, [
+    ...(no ? [{ from: { ...course, when: no }, items: [] }] : []),
+    ...(yes ? [{ from: { ...course, when: yes, aside: true }, items }] : []),
+  ]).map((end) => (end.aside === course.aside ? end : { ...end, aside: course.aside }));
+}
+
+/** Several ways on: each for itself, or all drawn together where that would be too many. */
+function choice(
+  walk: Walk,
+  flow: Flow,
+  before: Course,
+  ways: readonly { readonly from: Course; readonly items: readonly Flow[] }[],
+): readonly Course[] {
+  const ends = ways.flatMap(({ from, items }) => walkList(walk, items, [from]));
+  // Nothing takes time or changes anything on any of them.
+  if (ends.length === ways.length && ends.every((end, number) => end === ways[number]?.from)) return [before];
+  if (ends.length <= Math.max(1, walk.most)) return ends;
+  const changed = ends.flatMap((end) => [...end.made.keys()].filter((key) => end.made.get(key) !== before.made.get(key)));
+  return [arriving(before, flow, hull(ends), openIn(ends), new Set(changed))];
 }
 
 function walkTogether(walk: Walk, flow: TogetherFlow, course: Course): readonly Course[] {
@@ -339,17 +361,6 @@ function later(
     // `wait at least 5 min` is stated to be left to the team.
     open: stated || chosen ? open : [...open, flow],
   };
-}
-
-/** What comes of a choice between several ways on: each for itself, or all drawn together where that would be too many. */
-function drawn(flow: Flow, before: Course, ends: readonly Course[], most: number): readonly Course[] {
-  if (ends.length > 0 && ends.every((end) => end.stretch === before.stretch && end.made === before.made))
-    return [before];
-  if (ends.length <= Math.max(1, most)) return ends;
-  const changed = new Set(
-    ends.flatMap((end) => [...end.made.keys()].filter((key) => end.made.get(key) !== before.made.get(key))),
-  );
-  return [arriving(before, flow, hull(ends), openIn(ends), changed)];
 }
 
 /** A course after an event that is taken as one stretch, over at a moment; of what it may have changed, nothing is known. */
