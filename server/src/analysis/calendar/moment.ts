@@ -40,6 +40,15 @@ export function addSpanTo(moment: Moment, span: Span): Moment | undefined {
   }
 }
 
+/** The same time on the wall some days later, or earlier where `days` is negative; moved past a gap as `addSpanTo` does. */
+export function addDaysTo(moment: Moment, days: number): Moment | undefined {
+  try {
+    return ZonedDateTime.addDays(moment, days);
+  } catch {
+    return undefined;
+  }
+}
+
 /** The date on the wall. */
 export function dateOfMoment(moment: Moment): CalendarDate {
   return ZonedDateTime.toPlainDate(moment);
