@@ -107,3 +107,24 @@ protocol p "P" {
 `;
   expect(offered(fixture)).toEqual([['Wait until g is wetted for 5 min']]);
 });
+
+test('the wait between two visits is narrowed to what the limit leaves of it', () => {
+  const course = (wait: string) => `${KIT}
+protocol p "P" {
+  given { site : place }
+  materials { g : graft { soak 7..14 d } }
+  visit one "One" {
+    wet g
+  }
+  wait ${wait}
+  visit two "Two" {
+    pack g
+  }
+}
+`;
+  checkMend(course('10..21 d'), 'Wait 10..14 d between the visits', course('10..14 d'));
+  checkMend(course('3..12 d'), 'Wait 7..12 d between the visits', course('7..12 d'));
+  checkMend(course('3 wk'), 'Wait 1..2 wk between the visits', course('1..2 wk'));
+  // What is counted in months is not told in days.
+  expect(offered(course('1 mo'))).toEqual([[]]);
+});

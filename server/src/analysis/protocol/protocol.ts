@@ -1,4 +1,4 @@
-import type { ProtocolStatement, Statement, StatementOf } from '@curette/grammar';
+import type { ProtocolStatement, Statement, StatementOf, WaitStatement } from '@curette/grammar';
 import type { Problem, Report } from '../../problems/problem.ts';
 import { guard } from '../guard.ts';
 import type { Rule } from '../model.ts';
@@ -96,13 +96,23 @@ export function checkProtocol(
     states = left ?? entry;
   });
 
+  const waitBetween = waitsBetween(statement, visits);
   const writing = writingOf(module, context.things, context.lowering, visits);
   const course = courseWhenAsked(module, statement, visits);
   for (const visit of visits) {
     const clocks = clocksWhenAsked(course, visit);
     const clock = (finding: ClockFinding) => clocks().readings.get(finding) ?? readClock(course(), finding);
     const written = (event: Flow) => text(event.statement);
-    const telling = { ...writing, visit: visit.statement, items: visit.items, written, clock, flow, branch };
+    const telling = {
+      ...writing,
+      visit: visit.statement,
+      items: visit.items,
+      written,
+      waitBetween,
+      clock,
+      flow,
+      branch,
+    };
     const told = new Set<string>();
     const tell = (finding: StateFinding) => {
       pass('wording', () => {
@@ -203,6 +213,21 @@ function courseWhenAsked(module: Module, statement: ProtocolStatement, visits: r
       gapsBetween(module, statement),
     ),
   );
+}
+
+function waitsBetween(
+  statement: ProtocolStatement,
+  visits: readonly VisitFacts[],
+): (since: FlowId | undefined, until: FlowId) => WaitStatement | undefined {
+  return (since, until) => {
+    const items = statement.body?.items ?? [];
+    const visitOf = (id: FlowId) => visits.find(({ clock }) => clock().has(id))?.statement;
+    const from = since === undefined ? visits[0]?.statement : visitOf(since);
+    const to = visitOf(until);
+    const between = from && to ? items.slice(items.indexOf(from) + 1, items.indexOf(to)) : [];
+    const [wait] = between;
+    return between.length === 1 && wait?.type === 'wait' ? wait : undefined;
+  };
 }
 
 function clocksWhenAsked(course: () => Course, visit: VisitFacts): () => VisitClocks {

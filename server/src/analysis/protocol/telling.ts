@@ -1,4 +1,4 @@
-import type { Statement } from '@curette/grammar';
+import type { Statement, WaitStatement } from '@curette/grammar';
 import type { ClockFinding, ClockReading } from './clock-readings.ts';
 import type { Flow, FlowId } from './flow.ts';
 import type { Writing } from './mends.ts';
@@ -10,6 +10,8 @@ export interface Telling extends Writing {
   /** a line as it is written, without the block below it */
   readonly written: (flow: Flow) => string;
   readonly clock: (finding: ClockFinding) => ClockReading;
+  /** the wait from the visit of one event to that of the other, if they follow one another with one wait between */
+  readonly waitBetween: (since: FlowId | undefined, until: FlowId) => WaitStatement | undefined;
   /** an event of this protocol by its id, whatever visit it is in */
   readonly flow: (id: FlowId) => Flow | undefined;
   /** the one option (its statement) that a finding's values lead to */

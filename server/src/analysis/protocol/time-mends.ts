@@ -15,6 +15,7 @@ import type { Telling } from './telling.ts';
  */
 export function timeMends(telling: Telling, reading: ClockReading, side: 'too soon' | 'too late'): readonly Mend[] {
   if (reading.flow.call || !reading.elapsed || reading.elapsed.gap) return [];
+  if (reading.elapsed.legs) return rebooked(telling, reading);
   return side === 'too soon'
     ? [...waitFor(telling, reading), ...moved(telling, reading, 'earlier'), ...held(reading, 'at least')]
     : [...moved(telling, reading, 'later'), ...held(reading, 'at most')];
@@ -94,6 +95,26 @@ function held({ elapsed, least, most }: ClockReading, bound: 'at least' | 'at mo
 
 function room(flow: Flow): number {
   return flow.duration.stated ? flow.duration.hi - flow.duration.lo : Number.POSITIVE_INFINITY;
+}
+
+/** The wait between two visits, as much of it as the limit leaves; all of the limit where it leaves nothing. */
+function rebooked(telling: Telling, { since, flow, need }: ClockReading): Mend[] {
+  const wait = telling.waitBetween(since, flow.id);
+  const written = wait?.duration && telling.module.quantity(wait.duration);
+  const limit = need.ageText ?? need.lasts?.limit;
+  if (!wait?.duration || !written || !limit || written.dimension !== limit.dimension) return [];
+  const least = need.ageText ? limit.range.lo : 0;
+  const most = limit.range.lo === limit.range.hi && need.ageText ? Number.POSITIVE_INFINITY : limit.range.hi;
+  const lo = Math.max(written.range.lo, least);
+  const hi = Math.min(Math.max(written.range.hi, least), most);
+  const [from, to] = lo <= hi ? [lo, hi] : [least, most];
+  const text = formatSource({ ...written, range: { lo: from, hi: to } });
+  return [
+    {
+      title: `Wait ${text} between the visits`,
+      edits: [{ type: 'replace', place: placeOf(telling.module.id, wait, wait.duration), text }],
+    },
+  ];
 }
 
 /** The list that an event stands in. */
