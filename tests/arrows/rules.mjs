@@ -89,7 +89,7 @@ export default {
     ),
     forbid(
       'no-relative-way-into-another-package',
-      { path: '^(grammar|shared|server|client|tests)/', pathNot: '^tests/(unit|reference|bench)/' },
+      { path: '^(grammar|shared|server|client|tests)/', pathNot: '^tests/(unit|reference|bench|support)/' },
       { path: '^(grammar|shared|server|client)/src/', pathNot: '^$1/', dependencyTypes: ['local'] },
       'Another package is imported by its name, not by a path; what tests or measures a part by itself may reach it.',
     ),
