@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type ClockReading, visitClocks } from '../../../server/src/analysis/protocol/clock-readings.ts';
-import type { Flow, FlowId } from '../../../server/src/analysis/protocol/flow.ts';
+import type { Flow } from '../../../server/src/analysis/protocol/flow.ts';
 import {
   type AskedTime,
   type VisitNetwork,
@@ -12,6 +12,7 @@ import { breakingRun } from '../../../server/src/analysis/time/breaking-run.ts';
 import { judgeNetwork } from '../../../server/src/analysis/time/controllability.ts';
 import { brokenLimits, strategyOf } from '../../../server/src/analysis/time/dispatch.ts';
 import { factsOf, readFixture } from '../../support/fixture.ts';
+import { play } from './play.ts';
 
 /** Lines of a visit; what begins and ends the clock is put among them. */
 type Line =
@@ -113,42 +114,6 @@ const askedOf = ({ since, flow, when }: ClockReading, least: number, most: numbe
   when,
 });
 
-/** Plays a visit line by line. @returns when each event ended and began last, in seconds */
-function play(items: readonly Flow[], choose: (lo: number, hi: number) => number, toss: () => boolean) {
-  const begun = new Map<FlowId, number>();
-  const ended = new Map<FlowId, number>();
-  const list = (flows: readonly Flow[], from: number): number => flows.reduce((now, flow) => one(flow, now), from);
-  const one = (flow: Flow, from: number): number => {
-    begun.set(flow.id, from);
-    const end = lasting(flow, from);
-    ended.set(flow.id, end);
-    return end;
-  };
-  const lasting = (flow: Flow, from: number): number => {
-    const now = flow.type === 'wait' && flow.until ? from : from + choose(flow.duration.lo, flow.duration.hi);
-    switch (flow.type) {
-      case 'together':
-        return Math.max(now, ...flow.lanes.map((lane) => list(lane.items, now)));
-      case 'decide': {
-        const branch = flow.branches[toss() ? 1 : 0];
-        return branch ? list(branch.items, now) : now;
-      }
-      case 'verify':
-        return flow.otherwise && toss() ? list(flow.otherwise, now) : now;
-      case 'complication':
-        return toss() ? list(flow.items, now) : now;
-      case 'repeat': {
-        const first = list(flow.items, now);
-        return flow.atMost === 2 && toss() ? list(flow.items, first) : first;
-      }
-      default:
-        return now;
-    }
-  };
-  list(items, 0);
-  return { begun, ended };
-}
-
 const MIN = 60;
 
 test('what a clock reads at least and at most is what the work played through gives', () => {
@@ -166,10 +131,14 @@ test('what a clock reads at least and at most is what the work played through gi
         const { elapsed } = reading ?? {};
         if (!reading || !elapsed) throw new Error('the clock was not read');
         const toss = () => tosses.next().value === true;
+        const turns = {
+          length: (lo: number, hi: number) => (toss() ? lo : hi),
+          choice: (of: number) => (toss() ? of - 1 : 0),
+        };
         let shortest = Number.POSITIVE_INFINITY;
         let longest = 0;
         for (let run = 0; run < 60; run++) {
-          const { begun, ended } = play(items, (lo, hi) => (toss() ? lo : hi), toss);
+          const { begun, ended } = play(items, turns, 0);
           const time = (begun.get(reading.flow.id) ?? 0) - (ended.get(reading.since ?? '') ?? 0);
           shortest = Math.min(shortest, time);
           longest = Math.max(longest, time);
