@@ -19,4 +19,7 @@ export { checklistHtml } from './render/checklist-html.ts';
 export { checklistMarkdown } from './render/checklist-markdown.ts';
 export { problemText, summaryText, unpainted } from './render/problem-text.ts';
 export { problemJson, problemsJson } from './render/problems-json.ts';
+export { timelineOf } from './render/timeline.ts';
+export { timelineSvg } from './render/timeline-svg.ts';
+export { timelineText } from './render/timeline-text.ts';
 export { type Content, createWorkspace, LARGEST_FILE, type TextChange, type Workspace } from './workspace/workspace.ts';

@@ -14,4 +14,5 @@ export * from './quantity/range.ts';
 export * from './quantity/slip.ts';
 export * from './quantity/solve.ts';
 export * from './quantity/unit.ts';
+export * from './timeline.ts';
 export * from './settings.ts';

@@ -3,6 +3,7 @@ import { type CheckOptions, check } from './check.ts';
 import { type ChecklistOptions, checklist } from './checklist.ts';
 import { explain } from './explain.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
+import { type TimelineOptions, timeline } from './timeline.ts';
 import { toolVersion } from './version.ts';
 
 endQuietlyOnClosedPipe();
@@ -58,6 +59,31 @@ program
     '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
   )
   .action((file: string, options: ChecklistOptions) => finish(() => checklist(file, options)));
+
+program
+  .command('timeline')
+  .summary('show when the steps of a protocol can take place')
+  .description(
+    'Shows when each step of a protocol can begin and how long the chair is occupied, who waits, and the clocks that run: in the ' +
+      'quickest and in the slowest run that its stated times allow. One with errors is shown too, and is marked as not fit for use.',
+  )
+  .argument('<file>', 'the file that declares the protocol')
+  .option('--protocol <name>', 'which one, when the file declares several')
+  .addOption(
+    new Option('--format <format>', 'text to read, one SVG image that needs nothing else, or json for programs')
+      .choices(['text', 'svg', 'json'])
+      .default('text'),
+  )
+  .option('--out <file>', 'write to a file, whole or not at all, instead of the terminal')
+  .option(
+    '--first <date>',
+    'the day of the first visit (2027-01-31): shows between which open days each visit can be; closed days stand in curette.json',
+  )
+  .addHelpText(
+    'after',
+    '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
+  )
+  .action((file: string, options: TimelineOptions) => finish(() => timeline(file, options)));
 
 program
   .command('explain')

@@ -5,6 +5,7 @@ import type { Duration } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
 import { entryNamed } from '../analysis/names/resolve.ts';
 import type { Flow, StepFlow } from '../analysis/protocol/flow.ts';
+import { timeQuantity } from '../analysis/protocol/flow-words.ts';
 import type { ProtocolContext } from '../analysis/protocol/protocol.ts';
 import type { Citations } from './citations.ts';
 import type { VisitDuties } from './due.ts';
@@ -151,20 +152,23 @@ export function roleWords(module: Module, role: string): string {
   return entryNamed(module, role)?.label ?? sentence(plain(role));
 }
 
-function waitWords(module: Module, flow: Extract<Flow, { type: 'wait' }>): string {
-  const { statement, until } = flow;
-  if (until) {
-    const quantity =
-      statement.type === 'wait' &&
-      statement.until &&
-      'for' in statement.until &&
-      statement.until.for?.type === 'quantity'
-        ? module.quantity(statement.until.for)
-        : undefined;
-    return `Wait until ${thingWords(until.thing)} is ${plain(until.state)}${quantity ? ` for ${formatQuantity(quantity)}` : ''}`;
+export function waitWords(module: Module, flow: Extract<Flow, { type: 'wait' }>): string {
+  const { statement, until, passing } = flow;
+  const awaited = until ?? passing;
+  if (awaited) {
+    const age = until && until.seconds > 0 ? ` for ${ageOf(module, flow, until.seconds)}` : '';
+    return `Wait until ${thingWords(awaited.thing)} is ${plain(awaited.state)}${age}`;
   }
   if (statement.type === 'wait' && statement.duration) return `Wait ${measureWords(module, statement.duration)}`;
   return 'Wait';
+}
+
+/** As it is written, if the line itself says it. */
+function ageOf(module: Module, { statement }: Extract<Flow, { type: 'wait' }>, seconds: number): string {
+  const written =
+    statement.type === 'wait' && statement.until && 'for' in statement.until ? statement.until.for : undefined;
+  const quantity = written?.type === 'quantity' ? module.quantity(written) : undefined;
+  return formatQuantity(quantity ?? timeQuantity(seconds));
 }
 
 function plainItem(statement: Statement, said: Said): ChecklistItem | undefined {

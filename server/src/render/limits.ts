@@ -109,7 +109,7 @@ function together<T extends { readonly thing: string }, R>(
 }
 
 /** "12–50 min"; undefined when it does not matter since when the state has been so. */
-function ageWords(need: StateNeed): string | undefined {
+export function ageWords(need: StateNeed): string | undefined {
   if (need.ageText) return formatQuantity(need.ageText);
   return need.lasts && `at most ${formatQuantity(need.lasts.limit)}`;
 }

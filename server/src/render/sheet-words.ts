@@ -5,7 +5,7 @@ export const CAUTION =
   'A drafting and teaching aid. Local codes, product labelling and licensed practice come first. No patient identifiers on this sheet.';
 
 /** "the checker found 3 errors." */
-export function unfitWords(list: Checklist): string {
+export function unfitWords(list: Pick<Checklist, 'errors'>): string {
   return `the checker found ${list.errors === 1 ? 'an error' : `${list.errors} errors`}.`;
 }
 
@@ -18,7 +18,7 @@ export function whereWords(list: Checklist, problem: ChecklistProblem): string {
 }
 
 /** "version 2.1.0, in review" */
-export function versionWords(list: Checklist): string {
+export function versionWords(list: Pick<Checklist, 'version' | 'status'>): string {
   return `${list.version ? `version ${list.version}` : 'no version'}, ${list.status ?? 'no status'}`;
 }
 

@@ -80,7 +80,8 @@ function playOne(run: Run, flow: Flow, start: number): number {
       return start;
     case 'wait': {
       const { until } = flow;
-      if (!until) return start + flow.duration.lo;
+      // How long a state lasts before it passes by itself, nobody decides.
+      if (!until) return start + (flow.passing ? run.draw(flow.duration) : flow.duration.lo);
       const began = run.began(flow).map((since) => (since === undefined ? undefined : run.over.get(since)));
       const last = Math.max(...began.map((seconds) => seconds ?? Number.NEGATIVE_INFINITY));
       return Math.max(start, last + until.seconds);
@@ -157,7 +158,7 @@ function countOf(flow: Flow): Count {
     case 'complication':
       return none;
     case 'wait':
-      return none;
+      return flow.passing ? drawnOnce(flow) : none;
     case 'call':
       return isTimedAsWhole(flow) ? drawnOnce(flow) : counted(flow.items);
     case 'decide':

@@ -13,6 +13,8 @@ export interface Idle {
   readonly by: readonly string[];
   /** when it begins, seconds since the beginning of the visit */
   readonly from: Range;
+  /** when what is waited for is over */
+  readonly until: Range;
   /** how long it lasts, seconds; `lo` 0 where it may not come to it */
   readonly lasts: Range;
 }
@@ -34,7 +36,8 @@ export function idleOf(
     if (!window) return;
     if (flow.type === 'wait') {
       const lasts = waitOf(flow, course, began);
-      if (lasts.hi > 0) idle.push({ flow, lane: undefined, by: rolesIn(flow), from: window.start, lasts });
+      if (lasts.hi > 0)
+        idle.push({ flow, lane: undefined, by: rolesIn(flow), from: window.start, until: window.end, lasts });
     }
     if (flow.type === 'together') idle.push(...lanesOf(flow, window.start, windows, began));
   });
@@ -75,7 +78,8 @@ function lanesOf(flow: TogetherFlow, start: Range, windows: ReadonlyMap<FlowId, 
     const hi = Math.max(0, last.hi - takes.lo);
     if (hi === 0) return [];
     const from = { lo: start.lo + takes.lo, hi: start.hi + takes.hi };
-    return [{ flow, lane: lane.label, by: lane.by, from, lasts: { lo, hi } }];
+    const until = { lo: start.lo + last.lo, hi: start.hi + last.hi };
+    return [{ flow, lane: lane.label, by: lane.by, from, until, lasts: { lo, hi } }];
   });
 }
 

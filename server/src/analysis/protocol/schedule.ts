@@ -8,6 +8,7 @@ import { type Flow, type FlowId, innerLists } from './flow.ts';
 import { type Idle, idleOf } from './idle.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
 import { slackOf } from './slack.ts';
+import { handsFor } from './who-works.ts';
 import { beginningsOf, type Window, windowsOf } from './windows.ts';
 
 /** What a visit's order of work says of when each of its events can take place. Seconds since the beginning of the visit. */
@@ -26,7 +27,7 @@ export interface ScheduleEntry {
   readonly depth: number;
   /** labels of the lanes that it is inside of, outermost first */
   readonly lanes: readonly string[];
-  /** roles that do it, as far as is said: by its own line, else by the lane it stands in, else as the only ones whom its action is left to */
+  /** roles that do it (who-works.ts); empty where nothing says who */
   readonly by: readonly string[];
   /** `hi` is Infinity where something before it does not say how long it takes */
   readonly start: Range;
@@ -98,9 +99,13 @@ function entriesOf(
       const { start, end } = windows.get(flow.id) ?? nowhere;
       const { depth, lanes } = place;
       const slack = slacks.get(flow.id) ?? 0;
-      const entry = { flow, depth, lanes, by: rolesOf(flow, place.by), start, end, duration: durationOf(flow) };
+      const entry = { flow, depth, lanes, by: rolesOf(facts, flow, place.by), start, end, duration: durationOf(flow) };
       drafts.push({ entry: { ...entry, critical: slack <= SAME_TIME, slack }, place });
-      walkInside(flow, { ...place, depth: depth + 1, by: flow.type === 'call' ? entry.by : place.by });
+      walkInside(flow, {
+        ...place,
+        depth: depth + 1,
+        by: flow.type === 'call' && flow.by.length > 0 ? flow.by : place.by,
+      });
     }
   };
   const walkInside = (flow: Flow, inside: Place) => {
@@ -133,20 +138,20 @@ function entriesOf(
 
 const nowhere = { start: { lo: 0, hi: 0 }, end: { lo: 0, hi: 0 } } as const;
 
-function rolesOf(flow: Flow, around: readonly string[]): readonly string[] {
-  if (flow.by.length > 0) return flow.by;
-  if (around.length > 0) return around;
-  const may = flow.type === 'step' && flow.step.action?.type === 'action' ? flow.step.action.by : [];
-  return may.length === 1 ? may : [];
+function rolesOf(facts: ProtocolFacts, flow: Flow, around: readonly string[]): readonly string[] {
+  const hands = handsFor(flow, around, facts.context.things.team);
+  return hands.type === 'all of' ? hands.roles : [];
 }
 
 /** By event: how much later it may begin until a limit that spans it breaks, when all that lies between takes as long as it may. */
 function sparesOf(facts: ProtocolFacts, visit: VisitFacts, drafts: readonly Draft[]): (number | undefined)[] {
   const spares: (number | undefined)[] = drafts.map(() => undefined);
   const position = new Map<FlowId, number>(drafts.map(({ entry }, i) => [entry.flow.id, i]));
-  for (const { since, flow, most, elapsed } of readClocks(facts, visit)) {
+  for (const { since, flow, most, elapsed, choice } of readClocks(facts, visit)) {
     const to = position.get(flow.id);
     if (to === undefined || !elapsed || !Number.isFinite(most) || !Number.isFinite(elapsed.hi)) continue;
+    // It holds because the team waits no longer than it may: how long the rest may take then is its choice.
+    if (choice?.type === 'kept') continue;
     // What began in an earlier visit spans everything from the beginning of this one.
     const began = since === undefined ? undefined : position.get(since);
     const end = drafts[to];

@@ -1,0 +1,141 @@
+import type { StatementOf } from '@curette/grammar';
+import type { Settings, Timeline, TimelineGap, TimelineIdle, TimelineMoment, TimelineVisit } from '@curette/shared';
+import type { FileFacts } from '../analysis/analysis.ts';
+import { chairTimeOf } from '../analysis/protocol/chair-time.ts';
+import type { FlowId } from '../analysis/protocol/flow.ts';
+import type { Idle } from '../analysis/protocol/idle.ts';
+import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
+import { scheduleOf } from '../analysis/protocol/schedule.ts';
+import { type FirstVisit, type VisitTrouble, visitDates } from '../analysis/protocol/visit-dates.ts';
+import { checklistOf } from './checklist.ts';
+import { roleWords } from './checklist-steps.ts';
+import { plain, sentence } from './text.ts';
+import { timelineClocks } from './timeline-clocks.ts';
+import { timelineRows } from './timeline-rows.ts';
+import { beginsWords, endlessToNull, lastsWords } from './timeline-words.ts';
+import { measureWords } from './words.ts';
+
+/**
+ * When the steps of a protocol can take place, ready to be drawn.
+ * @param file the file that declares it
+ * @param calendar the day of the first visit, as read and as given, and the days on which the place is closed
+ * @param factsOf gives the facts of the files it uses: a protocol that stands on a faulty file is not fit for use either
+ */
+export function timelineOf(
+  file: FileFacts,
+  protocol: ProtocolFacts,
+  factsOf: (id: string) => FileFacts | undefined,
+  calendar?: { readonly first: FirstVisit; readonly given: string; readonly settings: Settings },
+): Timeline {
+  const { name, file: declaredIn, title, version, status, fit, errors, team } = checklistOf(file, protocol, factsOf);
+  return {
+    name,
+    file: declaredIn,
+    title,
+    version,
+    status,
+    fit,
+    errors,
+    first: calendar?.given ?? null,
+    team,
+    course: courseOf(protocol, calendar && datesOf(protocol, calendar)),
+  };
+}
+
+type Dates = ReadonlyMap<number, NonNullable<TimelineVisit['dates']>>;
+
+function datesOf(
+  { context, statement }: ProtocolFacts,
+  { first, settings }: { readonly first: FirstVisit; readonly settings: Settings },
+): Dates {
+  return new Map(
+    visitDates(context.module, statement, first, settings).map(({ visit, window, open, trouble }) => [
+      visit.id,
+      {
+        earliest: (open ? open.first : window?.earliest) ?? null,
+        latest: (open ? open.last : window?.latest) ?? null,
+        days: open?.days ?? null,
+        note: trouble === undefined ? null : TROUBLES[trouble],
+      },
+    ]),
+  );
+}
+
+const TROUBLES: Readonly<Record<VisitTrouble, string>> = {
+  closed: 'a closed day',
+  'no open day': 'no day in it is open',
+  'not told': 'nothing says how long to wait before it',
+  'part of a month': 'a part of a month has no fixed number of days',
+  'too far': 'further than days can be counted',
+};
+
+function courseOf(protocol: ProtocolFacts, dates: Dates | undefined): Timeline['course'] {
+  const visits = new Map(protocol.visits.map((visit) => [visit.statement.id, visit]));
+  return (protocol.statement.body?.items ?? []).flatMap((item): Timeline['course'] => {
+    if (item.type === 'wait') return [gap(protocol, item)];
+    const visit = visits.get(item.id);
+    return visit ? [visitOf(protocol, visit, dates?.get(item.id) ?? null)] : [];
+  });
+}
+
+function gap(protocol: ProtocolFacts, wait: StatementOf<'wait'>): TimelineGap {
+  return {
+    type: 'gap',
+    text: wait.duration ? measureWords(protocol.context.module, wait.duration) : '',
+    because: wait.because?.value ?? null,
+  };
+}
+
+function visitOf(protocol: ProtocolFacts, visit: VisitFacts, dates: TimelineVisit['dates']): TimelineVisit {
+  const { statement } = visit;
+  const schedule = scheduleOf(protocol, visit);
+  const { chair, idle } = schedule;
+  const { rows, said } = timelineRows(protocol.context, visit.items, schedule);
+  // Of a visit in which nothing takes a stated time there is nothing to play.
+  const time = chair.hi > 0 ? chairTimeOf(protocol, visit) : undefined;
+  return {
+    type: 'visit',
+    name: statement.name?.text ?? '',
+    label: statement.label?.value ?? sentence(plain(statement.name?.text ?? 'visit')),
+    chair: { shortest: chair.lo, longest: endlessToNull(chair.hi) },
+    time: lastsWords(chair),
+    played: time
+      ? {
+          median: time.median,
+          p90: time.p90,
+          samples: time.samples,
+          seed: time.seed,
+          drawn: time.drawn,
+          evenly: time.withoutUsual,
+          decisions: time.decisions,
+        }
+      : null,
+    series: rows.every((row) => row.critical),
+    dates,
+    rows,
+    clocks: timelineClocks(protocol, visit, said),
+    idle: idle.map((one) => idleWords(protocol, one, said)),
+  };
+}
+
+/** What a row is called and what its number is, by its event; for events without a row, of the one around. */
+export type Said = (id: FlowId) => { readonly label: string; readonly number: string | null } | undefined;
+
+function idleWords(protocol: ProtocolFacts, idle: Idle, said: Said): TimelineIdle {
+  const { flow, lane, by, from, until, lasts } = idle;
+  const who = by.map((role) => roleWords(protocol.context.module, role));
+  return {
+    number: lane === undefined ? (said(flow.id)?.number ?? null) : null,
+    lane: lane ?? null,
+    text: lane === undefined ? (said(flow.id)?.label ?? 'Wait') : `"${lane}" waits for what is done at the same time`,
+    who,
+    from: moment(from),
+    until: moment(until),
+    lasts: { shortest: lasts.lo, longest: endlessToNull(lasts.hi) },
+    words: { from: beginsWords(from), lasts: lastsWords(lasts) ?? '0 min' },
+  };
+}
+
+export function moment({ lo, hi }: { readonly lo: number; readonly hi: number }): TimelineMoment {
+  return { earliest: lo, latest: endlessToNull(hi) };
+}
