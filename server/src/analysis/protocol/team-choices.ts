@@ -36,7 +36,7 @@ export function settleChoices(
     // Begun in an earlier visit: minutes chosen here are nothing beside the days between.
     if (to === undefined || from === undefined) return;
     const asked = askedOf(reading);
-    const one = settleOne(items.slice(0, to + 1), asked, reading);
+    const one = settleOne(stretch(items, from, to), asked, reading);
     settled[number] = one;
     if (one.choice?.type === 'kept') open.push({ number, asked, from, to });
   });
@@ -50,7 +50,7 @@ export function settleChoices(
     if (last > first) {
       const group = open.slice(first, last + 1).sort((a, b) => a.to - b.to);
       const conflict = conflictOf(
-        items.slice(0, end + 1),
+        stretch(items, open[first]?.from ?? 0, end),
         group.map(({ asked }) => asked),
         group.map(({ number }) => settled[number] as ClockReading),
       );
@@ -72,7 +72,44 @@ function askedOf({ since, flow, least, most, when }: ClockReading): AskedTime {
   return { since, until: flow.id, least, most, when };
 }
 
+/** The events that a time between two of them hangs on: what comes before them only if something waits for a state begun there. */
+function stretch(items: readonly Flow[], from: number, to: number): readonly Flow[] {
+  const between = items.slice(from, to + 1);
+  let waits = false;
+  forEachFlow(between, (flow) => {
+    if (flow.type === 'wait' && flow.until) waits = true;
+  });
+  return waits ? items.slice(0, to + 1) : between;
+}
+
+/** What a reading came to, and from what: an edit elsewhere in the visit changes neither. */
+interface Settled {
+  readonly items: readonly Flow[];
+  readonly asked: AskedTime;
+  readonly outcome: Pick<ClockReading, 'soon' | 'late' | 'choice'>;
+}
+
+const known = new WeakMap<Flow, Settled>();
+
 function settleOne(items: readonly Flow[], asked: AskedTime, reading: ClockReading): ClockReading {
+  const before = known.get(reading.flow);
+  if (before && sameAsked(before.asked, asked) && sameItems(before.items, items))
+    return { ...reading, ...before.outcome };
+  const settled = choose(items, asked, reading);
+  const { soon, late, choice } = settled;
+  known.set(reading.flow, { items, asked, outcome: { soon, late, choice } });
+  return settled;
+}
+
+function sameAsked(a: AskedTime, b: AskedTime): boolean {
+  return a.since === b.since && a.least === b.least && a.most === b.most && a.when === b.when;
+}
+
+function sameItems(a: readonly Flow[], b: readonly Flow[]): boolean {
+  return a.length === b.length && a.every((item, place) => item === b[place]);
+}
+
+function choose(items: readonly Flow[], asked: AskedTime, reading: ClockReading): ClockReading {
   const built = visitNetwork(items, [asked]);
   if (!built) return { ...reading, choice: { type: 'not told apart' } };
   const verdict = judgeNetwork(built.network);
