@@ -125,16 +125,17 @@ function breaks(side: Side, limit: Span, run: readonly Span[]): Breaking | undef
   const wanted = boundsOf([limit]);
   const never = side === 'soon' ? bounds.lo >= wanted.hi : bounds.hi <= wanted.lo;
   if (never) return undefined;
-  const months = total.months + limit.months + Math.ceil(Math.max(bounds.hi, wanted.hi) / DAY / 28);
+  const months = Math.ceil(Math.max(bounds.hi, wanted.hi) / DAY / 28) + 1;
   // Without months every starting date is like every other.
   const alike = total.months === 0 && limit.months === 0;
   if (!alike && months > MOST_MONTHS) {
     const every = side === 'soon' ? bounds.hi < wanted.lo : bounds.lo > wanted.hi;
     return { every, witness: outcomeFrom(limit, run, anyDate()).witness };
   }
+  const monthsAlone = [limit, ...run].every((span) => span.days === 0 && span.seconds === 0);
   let every = true;
   let witness: Witness | undefined;
-  for (const from of alike ? [anyDate()] : startingDates(months)) {
+  for (const from of alike ? [anyDate()] : startingDates(months, monthsAlone ? 'month ends' : 'all days')) {
     const outcome = outcomeFrom(limit, run, from);
     if (side === 'soon' ? outcome.past < -SAME : outcome.past > SAME) witness ??= outcome.witness;
     else every = false;

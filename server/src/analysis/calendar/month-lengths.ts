@@ -24,7 +24,7 @@ export function daysIn(months: number): { readonly lo: number; readonly hi: numb
  * Every number of days that a whole number of calendar months can be, in rising order.
  *
  * Within a starting month the days counted stay the same while the day exists in the month that is reached, and from there on fall by one
- * with each day: so its first and its last days tell all.
+ * with each day: so its days from the 28th on tell all.
  */
 export function dayCounts(months: number): readonly number[] {
   const known = counted.get(months);
@@ -35,8 +35,7 @@ export function dayCounts(months: number): readonly number[] {
   for (const year of yearsThatDiffer(rest))
     for (let month = 1; month <= 12; month++) {
       const last = daysInMonth(year, month);
-      for (const day of [1, 28, 29, 30, 31]) {
-        if (day > last) break;
+      for (let day = SHORTEST; day <= last; day++) {
         const date = dateOf(year, month, day);
         const reached = addSpan(date, { months: rest, days: 0, seconds: 0 });
         if (reached) counts.add(daysBetween(date, reached) + cycles * CYCLE_DAYS);
@@ -51,12 +50,13 @@ export function dayCounts(months: number): readonly number[] {
 /**
  * Every starting date that can matter for what happens within some months: how long months are depends on which years are leap years, and
  * of starting years after which the same years are leap years one stands for all.
+ * @param of `month ends` where nothing but months is added: the 28th then stands for the days before it, which every month has
  */
-export function* startingDates(months: number): Generator<CalendarDate> {
+export function* startingDates(months: number, of: 'all days' | 'month ends'): Generator<CalendarDate> {
   for (const year of yearsThatDiffer(months))
     for (let month = 1; month <= 12; month++) {
       const last = daysInMonth(year, month);
-      for (let day = 1; day <= last; day++) yield dateOf(year, month, day);
+      for (let day = of === 'all days' ? 1 : SHORTEST; day <= last; day++) yield dateOf(year, month, day);
     }
 }
 
@@ -69,10 +69,13 @@ const counted = new Map<number, readonly number[]>();
 
 const MOST_KEPT = 256;
 
+/** Every month has so many days. */
+const SHORTEST = 28;
+
 /** Starting years that differ in which of the years after them are leap years; of each sort the first. */
 function yearsThatDiffer(months: number): readonly number[] {
-  // From late in the starting year, `months` reach into as many years more, and a few days of overflow into the next.
-  const reach = Math.min(CYCLE_YEARS, Math.ceil(months / 12) + 2);
+  // From late in the starting year on.
+  const reach = Math.min(CYCLE_YEARS, Math.ceil(months / 12) + 1);
   const first = new Map<string, number>();
   for (let year = FIRST_YEAR; year < FIRST_YEAR + CYCLE_YEARS; year++) {
     let pattern = '';
