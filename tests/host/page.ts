@@ -17,6 +17,15 @@ export async function runCommand(page: Page, title: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
+/** Puts the cursor on a line, counted from 1; the line is then in the middle of the window. */
+export async function goToLine(page: Page, line: number): Promise<void> {
+  await page.keyboard.press('Control+g');
+  const box = page.locator('.quick-input-widget input').first();
+  await box.waitFor();
+  await box.fill(`:${line}`);
+  await page.keyboard.press('Enter');
+}
+
 /** The innermost frame of the only open webview, once it holds an element that `selector` finds. */
 export async function webviewFrame(page: Page, selector: string): Promise<Frame> {
   const deadline = Date.now() + 30_000;

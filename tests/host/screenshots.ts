@@ -1,15 +1,25 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join, relative, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { root } from '../scripts/setup.mjs';
-import { problemsAreListed, runCommand, textIsDrawn, webviewFrame } from './page.ts';
+import { goToLine, problemsAreListed, runCommand, textIsDrawn, webviewFrame } from './page.ts';
 import { extension, requireBuild } from './run.ts';
 import { startEditor } from './serve.ts';
 
 /**
- * Takes two pictures of the live editor per file: `NAME-problems.png`, the text with its problems, and
- * `NAME-checklist.png`, with the live checklist beside it.
+ * Takes three pictures of the live editor per file: `NAME-problems.png`, the text with its problems; `NAME-times.png`, the first visit
+ * with the times between its words; `NAME-checklist.png`, with the live checklist beside it.
  * Arguments: files of `examples/`; none: the first draft. `--at WORDS`: the problem to go to is the first one listed with
  * these words, such as its code. `CURETTE_SHOTS` names another folder than `out/screenshots`.
  */
@@ -52,6 +62,14 @@ try {
       await problem.first().locator('.marker-icon').click();
     } else process.stdout.write(`No problems are listed for ${file}.\n`);
     await shot('problems');
+    await runCommand(page, 'View: Hide Panel');
+    const visit = readFileSync(file, 'utf8')
+      .split('\n')
+      .findIndex((line) => /^\s*visit\b/.test(line));
+    if (visit >= 0) {
+      await goToLine(page, visit + 1);
+      await shot('times');
+    }
     await runCommand(page, 'Curette: Show Live Checklist');
     await webviewFrame(page, 'h1, h2');
     await shot('checklist');

@@ -1,7 +1,7 @@
 import type { Body, Placed } from '@curette/grammar';
 import { chairTimeOf } from '../analysis/protocol/chair-time.ts';
-import { answerOf, type ClockAnswer, readClocks } from '../analysis/protocol/clock-readings.ts';
-import { listDuration } from '../analysis/protocol/durations.ts';
+import { answerOf, type ClockAnswer, type ClockReading, visitClocks } from '../analysis/protocol/clock-readings.ts';
+import { durationOf } from '../analysis/protocol/durations.ts';
 import { forEachFlow } from '../analysis/protocol/flow.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import { scheduleOf } from '../analysis/protocol/schedule.ts';
@@ -25,7 +25,7 @@ export function codeLenses(checked: Checked, id: FileId): readonly CodeLens[] {
     if (!protocol || !top.statement.body) continue;
     for (const { statement, start } of statementsOf(top.statement.body, top.start)) {
       const visit = protocol.visits.find((other) => other.statement.id === statement.id);
-      if (!visit || listDuration(visit.items).hi === 0) continue;
+      if (!visit?.items.some((flow) => durationOf(flow).hi > 0)) continue;
       const { head } = statement;
       lenses.push({ file: id, start: start + head.start, end: start + head.end, statement: statement.id });
     }
@@ -56,13 +56,16 @@ function chairWords(protocol: ProtocolFacts, visit: VisitFacts): string {
   return `In the chair ${timeRangeWords(lo, hi)}${usualWords(protocol, visit)}`;
 }
 
-/** Where a step says how long it usually takes: how long the visit does, from many runs of it. */
+/** How long the visit usually takes, from many runs of it; only where at least half of what varies says what is usual. */
 function usualWords(protocol: ProtocolFacts, visit: VisitFacts): string {
-  let said = false;
-  forEachFlow(visit.items, ({ duration }) => {
-    said ||= duration.usual !== undefined;
+  let varying = 0;
+  let said = 0;
+  forEachFlow(visit.items, ({ type, duration: { lo, hi, usual } }) => {
+    if (lo === hi || type === 'wait') return;
+    varying++;
+    if (usual !== undefined) said++;
   });
-  const time = said ? chairTimeOf(protocol, visit) : undefined;
+  const time = said > 0 && said * 2 >= varying ? chairTimeOf(protocol, visit) : undefined;
   return time ? `, usually about ${aboutWords(time.median)}, within ${timeWords(time.p90, 'up')} in nine of ten` : '';
 }
 
@@ -74,13 +77,17 @@ function aboutWords(seconds: number): string {
 
 /** How many limits there are of each answer; a limit that is read on several paths counts once, as on the worst of them. */
 function limitWords(protocol: ProtocolFacts, visit: VisitFacts): string {
+  const { readings, conflicts } = visitClocks(protocol.course(), visit);
   const worst = new Map<string, ClockAnswer>();
-  for (const reading of readClocks(protocol, visit)) {
+  const count = (reading: ClockReading, answer: ClockAnswer) => {
     const limit = `${reading.flow.id} ${reading.need.index} ${reading.need.state}`;
-    const answer = answerOf(reading);
     const before = worst.get(limit);
     if (before === undefined || ANSWERS.indexOf(answer) > ANSWERS.indexOf(before)) worst.set(limit, answer);
-  }
+  };
+  for (const reading of readings.values()) count(reading, answerOf(reading));
+  // Each of them can be kept, but not all of them.
+  for (const { clocks, always } of conflicts)
+    for (const reading of clocks) count(reading, always ? 'always breaks' : 'can break');
   const answers = [...worst.values()];
   const parts = ANSWERS.flatMap((answer) => {
     const count = answers.filter((other) => other === answer).length;

@@ -1,12 +1,12 @@
 import { type Body, lastStarting, type Placed, type Statement } from '@curette/grammar';
 import { locate } from '../analysis/locate.ts';
-import type { Flow, FlowId } from '../analysis/protocol/flow.ts';
-import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
+import type { Flow } from '../analysis/protocol/flow.ts';
 import { type ScheduleEntry, scheduleOf } from '../analysis/protocol/schedule.ts';
-import { beginningsOf, type Window, windowsOf } from '../analysis/protocol/windows.ts';
+import { SAME_TIME } from '../analysis/time/network.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
 import { plainly } from './markdown.ts';
+import { type StepStart, stepStarts } from './step-starts.ts';
 import { timeRangeWords, timeWords } from './time-words.ts';
 
 /** Words that the editor shows in a line, beside what is written. */
@@ -34,9 +34,9 @@ export function inlayHints(checked: Checked, id: FileId, start: number, end: num
     for (const { statement: item, start: at } of inStretch(top.statement.body, top.start, start, end)) {
       const visit = protocol.visits.find(({ statement }) => statement.id === item.id);
       if (!visit || !item.body) continue;
-      const windows = windowsWhenAsked(protocol, visit);
+      const starts = stepStarts(protocol, visit);
       for (const { statement, start: here } of stepsIn(item.body, at, start, end)) {
-        const label = labelOf(protocol.flow(statement.id), windows);
+        const label = labelOf(protocol.flow(statement.id), starts);
         if (label !== undefined)
           hints.push({ at: behindHead(text, here + statement.head.end), label, statement: statement.id });
       }
@@ -83,29 +83,17 @@ function tooltipWords({ duration, spare, lanes, critical, slack, start }: Schedu
 /** How much later than at once it may begin. */
 function heldWords(spare: number | undefined): readonly string[] {
   if (spare === undefined) return [];
-  if (spare < 0) return ['A limit that spans it can break already: it must not be held.'];
-  return spare === 0
+  if (spare < -SAME_TIME) return ['A limit that spans it can break already: it must not be held.'];
+  return spare <= SAME_TIME
     ? ['Must not be held: a limit that spans it would break.']
     : [`May be held ${timeWords(spare, 'down')} before a limit that spans it can break.`];
 }
 
-function labelOf(flow: Flow | undefined, windows: ReadonlyMap<FlowId, Window>): string | undefined {
-  const start = flow && isWork(flow) ? windows.get(flow.id)?.start : undefined;
+function labelOf(flow: Flow | undefined, starts: StepStart): string | undefined {
+  const start = flow && isWork(flow) ? starts(flow.id) : undefined;
   if (!start || start.hi === 0) return undefined;
   if (Number.isFinite(start.hi)) return `opens ${timeRangeWords(start.lo, start.hi)} in`;
   return start.lo > 0 ? `opens from ${timeWords(start.lo, 'down')} in` : undefined;
-}
-
-const kept = new WeakMap<VisitFacts, ReadonlyMap<FlowId, Window>>();
-
-/** Somebody who scrolls asks many times about the same text. */
-function windowsWhenAsked(protocol: ProtocolFacts, visit: VisitFacts): ReadonlyMap<FlowId, Window> {
-  let windows = kept.get(visit);
-  if (!windows) {
-    windows = windowsOf(visit.items, beginningsOf(protocol, visit)).windows;
-    kept.set(visit, windows);
-  }
-  return windows;
 }
 
 /** What somebody sets about at a certain time: not a note, nor what merely is told. */

@@ -1,6 +1,17 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { codeActions, completion, createWorkspace, definition, documentSymbols, hover } from '@curette/server';
+import {
+  codeActions,
+  codeLenses,
+  completion,
+  createWorkspace,
+  definition,
+  documentSymbols,
+  hintTooltip,
+  hover,
+  inlayHints,
+  lensTitle,
+} from '@curette/server';
 import { expect, test } from 'vitest';
 import { TODAY } from '../../support/fixture.ts';
 
@@ -41,6 +52,14 @@ test.each(files)('%s is asked about everywhere', (id) => {
     codeActions(workspace, id, offset, offset);
     completion(workspace, id, offset, () => files);
   }
+  const hints = inlayHints(workspace, id, 0, text.length);
+  for (const { at, label, statement } of hints) {
+    expect(label).toMatch(/^opens (from )?\d\S*( \S+)* in$/);
+    expect(text.slice(at)).toMatch(/^\s*(\}|\/\/|\n|$)/);
+    expect(hintTooltip(workspace, id, statement)).not.toMatch(/undefined|NaN|Infinity/);
+  }
+  for (const { statement } of codeLenses(workspace, id))
+    expect(lensTitle(workspace, id, statement)).toMatch(/^In the chair (at least )?\d/);
   expect(hovers).toBeGreaterThan(20);
   expect(found).toBeGreaterThan(10);
   expect(documentSymbols(workspace, id).length).toBeGreaterThan(0);

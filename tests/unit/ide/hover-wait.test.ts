@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { hoverAt } from '../../support/editor.ts';
+import { hoverAt, lensesOf } from '../../support/editor.ts';
 import { inVisit } from './house.ts';
 
 test('a wait within a range tells which limit it serves, and which of its lengths keep it', () => {
@@ -16,7 +16,7 @@ fill gap with graft`;
     Why: It soaks
 
     It serves
-    - **graft** wetted for 10–60 min when "fill gap" begins, counted from the end of "wet graft": **can be too soon or too late**. (Bone bank, Handling sheet, 2024)
+    - **graft** wetted for 10–60 min when "fill gap" begins, counted from the end of "wet graft": holds, if the team waits in view of it. (Bone bank, Handling sheet, 2024)
 
     **8–56 min** keeps the limit, however long the work around it takes.
 
@@ -31,6 +31,76 @@ wa$0it 10..20 min
 clean gap takes 2..4 min
 fill gap with graft`;
   expect(hoverAt(inVisit(lines))).toContain('Every length that is written keeps the limit, however long');
+});
+
+test('where no one length does for every run, the answer says whether choosing as the work goes does', () => {
+  const lines = `
+wet graft with saline
+clean gap takes 2..55 min
+wa$0it 0..20 min
+clean gap takes 1 min
+fill gap with graft`;
+  expect(hoverAt(inVisit(lines))).toContain(': holds, if the team waits in view of it.');
+  expect(hoverAt(inVisit(lines))).toContain(
+    'No one length does for every run: the team has to choose as the work goes',
+  );
+});
+
+test('limits that ask opposite things of one wait', () => {
+  const text = `
+kind filler is material {
+  states dry -> wetted -> packed
+}
+kind cement is material {
+  states unmixed -> mixed -> placed
+  mixed  lasts at most 4 min, then set source common_practice
+}
+action wet (filler f) {
+  makes f wetted
+  takes 1 min
+}
+action pack (filler f) {
+  needs f wetted for 10 min because "Too soon it floats out" source common_practice
+  makes f packed
+  takes 5 min
+}
+action mix (cement c) {
+  makes c mixed
+  takes 1 min
+}
+action place (cement c) {
+  needs c mixed because "Set, it no longer sticks" source common_practice
+  makes c placed
+  takes 1 min
+}
+
+protocol two "Two clocks and one wait" {
+  materials { granules : filler, paste : cement }
+  visit surgery "Surgery" {
+    wet granules
+    mix paste
+    wa$0it 1..20 min
+    place paste
+    pack granules
+  }
+}
+`;
+  expect(hoverAt(text)).toMatchInlineSnapshot(`
+    "wait 1..20 min
+
+    **Waits 1–20 min**: the team chooses, in view of how the work goes.
+
+    It serves
+    - **granules** wetted for at least 10 min when "pack granules" begins, counted from the end of "wet granules": could be kept by itself. Too soon it floats out. (common practice, no published source)
+
+    It counts towards
+    - **paste** mixed at most 4 min when "place paste" begins, counted from the end of "mix paste": could be kept by itself. Set, it no longer sticks. (common practice, no published source)
+
+    **They contradict each other**: no length of the wait keeps them all.
+
+    _Local codes, product labelling and licensed practice come first._"
+  `);
+  expect(lensesOf(text)).toEqual(['visit surgery "Surgery": In the chair 9–28 min; 2 limits always break']);
 });
 
 test('what a limit does not let go by is told as well', () => {

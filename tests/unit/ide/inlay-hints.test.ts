@@ -1,5 +1,7 @@
+import { createWorkspace, inlayHints, type Workspace } from '@curette/server';
 import { expect, test } from 'vitest';
 import { hintAt, hintsIn } from '../../support/editor.ts';
+import { readFixture, TODAY } from '../../support/fixture.ts';
 import { inVisit } from './house.ts';
 
 test('each step says when it can begin, counted from the beginning of the visit', () => {
@@ -157,4 +159,38 @@ together {
     'Takes 1–2 min.\n\nMay take 3 min longer before the lane beside "left" waits for it.',
   );
   expect(hintAt(inVisit(lines.replace('clean gap takes', 'clean ga$0p takes')))).toContain('Critical in "right"');
+});
+
+test('after a keystroke in a long visit, hints are those of the text read afresh', () => {
+  const line = (at: number) => `clean gap takes ${(at % 7) + 1}..${(at % 11) + 8} min`;
+  const steps = Array.from({ length: 300 }, (_, at) => line(at));
+  for (const special of ['clean gap takes 1 min', 'wait until graft is wetted for 10 min']) {
+    const { files } = readFixture(inVisit(['wet graft with saline', ...steps, special, ...steps].join('\n')));
+    const main = files.find(({ id }) => id === 'main.curette')?.text ?? '';
+    const world = (main: string) => {
+      const workspace = createWorkspace(
+        () => ({ type: 'absent' }),
+        () => TODAY,
+      );
+      for (const file of files) workspace.open(file.id, file.id === 'main.curette' ? main : file.text);
+      return workspace;
+    };
+    const workspace = world(main);
+    let now = main;
+    for (const change of [
+      { find: line(5), text: 'clean gap takes 90 min' },
+      { find: special, text: '' },
+      { find: line(7), text: `decide wall "Look" takes 2 min {\n option intact { ${line(3)} }\n option lost { }\n}` },
+      { find: line(5), text: `${line(5)}\n    ${line(9)}` },
+    ]) {
+      const start = now.lastIndexOf(change.find);
+      const end = start + change.find.length;
+      workspace.change('main.curette', [{ start, end, text: change.text }]);
+      now = now.slice(0, start) + change.text + now.slice(end);
+      const told = (from: Workspace) =>
+        inlayHints(from, 'main.curette', 0, now.length).map(({ at, label }) => `${at} ${label}`);
+      expect(told(workspace).length).toBeGreaterThan(500);
+      expect(told(workspace)).toEqual(told(world(now)));
+    }
+  }
 });

@@ -1,10 +1,16 @@
 import type { StatementOf } from '@curette/grammar';
-import { formatQuantity, isCalendar } from '@curette/shared';
+import { formatQuantity, isCalendar, type Quantity } from '@curette/shared';
 import { daysIn } from '../../analysis/calendar/month-lengths.ts';
 import { type Span, spanRangeOf } from '../../analysis/calendar/span.ts';
 import { DAY } from '../../analysis/kinds/seconds.ts';
 import type { Ground } from '../../analysis/model.ts';
-import { answerOf, type ClockAnswer, type ClockReading, readClocks } from '../../analysis/protocol/clock-readings.ts';
+import {
+  answerOf,
+  type ClockAnswer,
+  type ClockReading,
+  readClocks,
+  visitClocks,
+} from '../../analysis/protocol/clock-readings.ts';
 import type { WaitFlow } from '../../analysis/protocol/flow.ts';
 import { labelOf } from '../../analysis/protocol/flow-words.ts';
 import type { StateNeed } from '../../analysis/protocol/plan.ts';
@@ -33,6 +39,9 @@ export function waitHover(checked: Checked, around: Surroundings, wait: Statemen
   return within === wait ? betweenVisits(checked, protocol, wait) : [];
 }
 
+/** A limit of more than so many times a wait does not hang on it. */
+const LITTLE = 100;
+
 function inVisit(
   checked: Checked,
   protocol: ProtocolFacts,
@@ -45,12 +54,19 @@ function inVisit(
   const over = protocol.visits
     .slice(protocol.visits.indexOf(visit))
     .flatMap((later) => readClocks(protocol, later))
-    .filter(({ since, flow: step }) => course.between(since, flow.id).ok && course.between(flow.id, step.id).ok);
+    .filter(({ since, flow: step }) => course.between(since, flow.id).ok && course.between(flow.id, step.id).ok)
+    // Minutes say nothing beside weeks.
+    .filter(({ least, most }) => Math.max(least, Number.isFinite(most) ? most : 0) <= LITTLE * flow.duration.hi);
+  const conflict = visitClocks(course, visit).conflicts.find(({ waits }) => waits.includes(flow));
   return [
     lengthWords(protocol, visit, flow),
     wait.because === undefined ? '' : `Why: ${plainly(wait.because.value)}`,
-    ...limitWords(checked, protocol, over),
-    flow.until ? '' : keepingWords(flow, over),
+    ...limitWords(checked, protocol, over, conflict?.clocks ?? []),
+    conflict
+      ? `**They contradict each other**: no length of the wait ${conflict.always ? 'keeps them all' : 'is sure to keep them all'}.`
+      : flow.until
+        ? ''
+        : keepingWords(flow, over),
     over.length > 0 ? `_${CAUTION}_` : '',
   ];
 }
@@ -71,10 +87,15 @@ function lengthWords(protocol: ProtocolFacts, visit: VisitFacts, flow: WaitFlow)
 }
 
 /** The limits, those first that ask for time and so are served by the wait, then those that it uses time of. */
-function limitWords(checked: Checked, protocol: ProtocolFacts, readings: readonly ClockReading[]): readonly string[] {
+function limitWords(
+  checked: Checked,
+  protocol: ProtocolFacts,
+  readings: readonly ClockReading[],
+  contradicting: readonly ClockReading[],
+): readonly string[] {
   if (readings.length === 0) return ['No limit on time reaches over it.'];
   const lines = (some: readonly ClockReading[]) => [
-    ...new Set(some.map((reading) => `- ${limitLine(checked, protocol, reading)}`)),
+    ...new Set(some.map((reading) => `- ${limitLine(checked, protocol, reading, contradicting.includes(reading))}`)),
   ];
   const served = lines(readings.filter(({ least }) => least > 0));
   const using = lines(readings.filter(({ least }) => least === 0));
@@ -84,21 +105,29 @@ function limitWords(checked: Checked, protocol: ProtocolFacts, readings: readonl
   ];
 }
 
-function limitLine(checked: Checked, protocol: ProtocolFacts, reading: ClockReading): string {
+function limitLine(checked: Checked, protocol: ProtocolFacts, reading: ClockReading, contradicting: boolean): string {
   const { need, flow, since } = reading;
   const began = since === undefined ? undefined : protocol.flow(since);
-  const age = need.ageText ? `for ${formatQuantity(need.ageText)}` : need.lasts ? lastsWords(need.lasts.limit) : '';
+  const age = need.ageText ? `for ${ageWords(need.ageText, need.age)}` : need.lasts ? lastsWords(need.lasts.limit) : '';
   const from = began ? `, counted from the end of "${labelOf(began)}"` : '';
   const limit = `**${plainly(need.thing.label)}** ${plainly(`${spoken(need.state)} ${age} when "${labelOf(flow)}" begins${from}`)}`;
-  return `${limit}: ${answerWords(reading)}.${groundWords(checked, groundOf(need))}`;
+  return `${limit}: ${contradicting ? 'could be kept by itself' : answerWords(reading)}.${groundWords(checked, groundOf(need))}`;
 }
 
-function lastsWords(limit: Parameters<typeof formatQuantity>[0]): string {
+/** `for 10 min` asks for no less than that. */
+function ageWords(age: Quantity, seconds: StateNeed['age']): string {
+  const words = formatQuantity(age);
+  const open = seconds && !Number.isFinite(seconds.hi) && Number.isFinite(age.range.hi);
+  return open ? `at least ${words}` : words;
+}
+
+function lastsWords(limit: Quantity): string {
   const words = formatQuantity(limit);
   return words.startsWith('at most') ? words : `at most ${words}`;
 }
 
-function answerWords({ soon, late }: ClockReading): string {
+function answerWords({ soon, late, choice }: ClockReading): string {
+  if (choice?.type === 'kept') return 'holds, if the team waits in view of it';
   if (soon === 'can break' && late === 'can break') return '**can be too soon or too late**';
   const broken = new Set([sideWords(soon, 'soon'), sideWords(late, 'late')].filter((words) => words !== ''));
   return broken.size === 0 ? 'holds' : `**${[...broken].join(', ')}**`;
@@ -169,7 +198,7 @@ function betweenVisits(checked: Checked, protocol: ProtocolFacts, wait: Statemen
   return [
     `**From "${name(from)}" to "${name(to)}"**: ${length}`,
     wait.because === undefined ? '' : `Why: ${plainly(wait.because.value)}`,
-    ...limitWords(checked, protocol, over),
+    ...limitWords(checked, protocol, over, []),
     over.length > 0 ? `_${CAUTION}_` : '',
   ];
 }
