@@ -1,5 +1,5 @@
 import type { Way } from '../analysis/protocol/flow-words.ts';
-import { problemKind } from './problem.ts';
+import { type Mend, problemKind } from './problem.ts';
 import { plain, waysWords } from './words.ts';
 
 interface Data {
@@ -7,6 +7,9 @@ interface Data {
   readonly state: string;
   readonly ways: readonly Way[];
   readonly always: boolean;
+  /** it comes to be in the state when the one it is in has lasted its time */
+  readonly byItself: boolean;
+  readonly mends: readonly Mend[];
 }
 
 export const waitInVain = problemKind<Data>({
@@ -15,7 +18,7 @@ export const waitInVain = problemKind<Data>({
   title: 'Waits for what never comes',
   page: `A wait lasts until a thing has been in a state for some time, but on every path, or on the path that is named, the thing is not in that state at all. So the wait has no end.
 
-Bring the thing into the state before the wait, or wait for another.`,
+Bring the thing into the state before the wait, or wait for another. A state that comes by itself, because the one before it \`lasts at most …, then\` this one, is waited for without a time first: \`wait until paste is set\`.`,
   triggers: `
 // quiet: missing_head
 kind graft "bone graft" is material {
@@ -51,8 +54,13 @@ protocol socket_graft "Graft a socket" {
   }
 }
 `,
-  words: ({ thing, state, ways, always }) => ({
-    message: `${waysWords(thing, ways, always)} Waiting for it to be ${plain(state)} has no end.`,
-    label: `never ${plain(state)}`,
+  words: ({ thing, state, ways, always, byItself, mends }) => ({
+    message: `${waysWords(thing, ways, always)} ${
+      byItself
+        ? `It becomes ${plain(state)} by itself: that is waited for first, and how long it has been so after that.`
+        : `Waiting for it to be ${plain(state)} has no end.`
+    }`,
+    label: byItself ? `not yet ${plain(state)}` : `never ${plain(state)}`,
+    mends,
   }),
 });

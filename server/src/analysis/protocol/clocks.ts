@@ -312,7 +312,7 @@ function isWaitForState(flow: Flow): boolean {
 
 /** Whether the team chooses how long an event lasts, within what is written. */
 export function isChosen(flow: Flow): boolean {
-  return flow.type === 'wait' && flow.until === undefined && flow.duration.lo < flow.duration.hi;
+  return flow.type === 'wait' && !flow.until && !flow.passing && flow.duration.lo < flow.duration.hi;
 }
 
 function at(times: Times, position: number) {

@@ -71,6 +71,10 @@ export interface WaitFlow extends Base {
   readonly until:
     | { readonly thing: Thing; readonly index: number; readonly state: string; readonly seconds: number }
     | undefined;
+  /** `wait until paste is set`, which it becomes by itself: the state it is in until then */
+  readonly passing:
+    | { readonly thing: Thing; readonly index: number; readonly from: string; readonly state: string }
+    | undefined;
 }
 
 export interface VerifyFlow extends Base {

@@ -9,7 +9,7 @@ import { outlasted } from '../kinds/age.ts';
 import { secondsOf } from '../kinds/seconds.ts';
 import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
-import { type Environment, evaluate, inThingsMeasure, judge } from '../rules/evaluate.ts';
+import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge } from '../rules/evaluate.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
 import type { Mark } from './monitors.ts';
 import type { NameScope } from './name-scope.ts';
@@ -136,6 +136,15 @@ export function planStep(
               state: state.text,
               asked,
               mends: [],
+            }),
+          );
+        const unsaid = limit?.type === 'unknown' ? undefined : limitUnsaid(scope, thing, state.text);
+        if (unsaid !== undefined)
+          report(
+            problemAt(undecidedNeed, at(root), {
+              what: `how long ${thing.label} stays ${state.text.replaceAll('_', ' ')}`,
+              missing: unsaid,
+              rule: undefined,
             }),
           );
         needs.push({
@@ -290,24 +299,36 @@ function thingsAt(
 
 /** How long a state of a thing lasts, from its kind and the thing's own values. */
 export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNeed['lasts'] {
-  for (const age of thing.kind.ages) {
-    if (age.state !== state) continue;
-    const value = evaluate(age.atMost, {
-      module: scope.module.module(age.ground.place.file) ?? scope.module,
-      filling: (name) => {
-        const stated = thing.values.get(name)?.values[0];
-        return stated?.type === 'quantity'
-          ? { type: 'quantity', quantity: stated.quantity, span: { start: 0, end: 0 } }
-          : undefined;
-      },
-      thing: () => undefined,
-      state: undefined,
-    });
-    const time = value.type === 'quantity' ? secondsOf(value.quantity) : undefined;
-    if (value.type !== 'quantity' || !time || !Number.isFinite(time.hi)) return undefined;
-    return { seconds: time.hi, limit: value.quantity, age };
-  }
-  return undefined;
+  const age = thing.kind.ages.find((limit) => limit.state === state);
+  const value = age && limitOf(scope, thing, age);
+  const time = value?.type === 'quantity' ? secondsOf(value.quantity) : undefined;
+  if (!age || value?.type !== 'quantity' || !time || !Number.isFinite(time.hi)) return undefined;
+  return { seconds: time.hi, limit: value.quantity, age };
+}
+
+/** What would have to be stated to tell how long a state lasts; undefined when it can be told, or nothing bounds it. */
+export function limitUnsaid(scope: NameScope, thing: Thing, state: string): string | undefined {
+  const age = thing.kind.ages.find((limit) => limit.state === state);
+  const value = age && limitOf(scope, thing, age);
+  if (value?.type !== 'unknown') return undefined;
+  const property = firstName(age?.atMost);
+  return property !== undefined && thing.kind.properties.has(property) && !thing.values.has(property)
+    ? `the ${property.replaceAll('_', ' ')} of ${thing.label}`
+    : value.missing;
+}
+
+function limitOf(scope: NameScope, thing: Thing, age: AgeLimit): Evaluated {
+  return evaluate(age.atMost, {
+    module: scope.module.module(age.ground.place.file) ?? scope.module,
+    filling: (name) => {
+      const stated = thing.values.get(name)?.values[0];
+      return stated?.type === 'quantity'
+        ? { type: 'quantity', quantity: stated.quantity, span: { start: 0, end: 0 } }
+        : undefined;
+    },
+    thing: () => undefined,
+    state: undefined,
+  });
 }
 
 /**

@@ -12,6 +12,7 @@ import {
   type RepeatFlow,
   type StepFlow,
   type TogetherFlow,
+  type WaitFlow,
 } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';
 import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith } from './plan.ts';
@@ -86,7 +87,7 @@ export type StateFinding =
   /** a wait for a state that the thing is not in on some path */
   | {
       readonly type: 'wait in vain';
-      readonly flow: Flow;
+      readonly flow: WaitFlow;
       readonly thing: Thing;
       readonly state: string;
       readonly bad: Possibilities;
@@ -187,13 +188,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
     case 'call':
       return followItems(following, flow.items, states);
     case 'wait':
-      if (flow.until) {
-        const { thing, index, state } = flow.until;
-        const possibilities = states[index] ?? initialOf(following, index);
-        const bad = possibilities.filter((one) => !isIn(one, state));
-        if (bad.length > 0)
-          following.find({ type: 'wait in vain', flow, thing, state, bad, all: bad.length === possibilities.length });
-      }
+      followWait(following, flow, states);
       return states;
     case 'verify':
       if (!flow.otherwise) return states;
@@ -310,6 +305,19 @@ function followStep(following: Following, flow: StepFlow, states: States): void 
     }
     states[set.index] = [{ state: set.state, since: flow.id, when: [] }];
   }
+}
+
+function followWait(following: Following, flow: WaitFlow, states: States): void {
+  const awaited = flow.until ?? flow.passing;
+  if (!awaited) return;
+  const { thing, index, state } = awaited;
+  const from = flow.passing?.from;
+  const possibilities = states[index] ?? initialOf(following, index);
+  const bad = possibilities.filter((one) => !isIn(one, state) && (from === undefined || !isIn(one, from)));
+  if (bad.length > 0)
+    following.find({ type: 'wait in vain', flow, thing, state, bad, all: bad.length === possibilities.length });
+  if (from !== undefined)
+    states[index] = possibilities.map((one) => (one.state === from ? { ...one, state, since: flow.id } : one));
 }
 
 function followCheck(following: Following, flow: Flow, check: DynamicCheck, states: States): void {
@@ -463,6 +471,7 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
     const find: Following['find'] = (finding) => {
       if (finding.type === 'wrong state' && unsure(finding.need.index)) return;
       if (finding.type === 'impossible move' && unsure(finding.set.index)) return;
+      if (finding.type === 'wait in vain' && unsure(awaitedBy(finding.flow) ?? -1)) return;
       following.find(finding);
     };
     const entry = [...before];
@@ -507,8 +516,15 @@ function followTogether(following: Following, flow: TogetherFlow, states: States
 
 function collectTouched(items: readonly Flow[], sets: Map<number, Flow>, reads: Map<number, Flow>): void {
   forEachFlow(items, (flow) => {
+    const awaited = flow.type === 'wait' ? awaitedBy(flow) : undefined;
+    if (awaited !== undefined && !reads.has(awaited)) reads.set(awaited, flow);
     if (flow.type !== 'step') return;
     for (const need of flow.plan.needs) if (!reads.has(need.index)) reads.set(need.index, flow);
     for (const set of flow.plan.sets) if (!sets.has(set.index)) sets.set(set.index, flow);
   });
+}
+
+/** The track of the state that a wait waits for. */
+function awaitedBy(flow: WaitFlow): number | undefined {
+  return (flow.until ?? flow.passing)?.index;
 }

@@ -22,7 +22,8 @@ export const usageOf = perChunk(({ items }): Usage => {
   const used = new Set<string>();
   forEachFlow(items, (flow) => {
     if (flow.type === 'step' || flow.type === 'call') for (const thing of flow.step.named) used.add(thing.name);
-    if (flow.type === 'wait' && flow.until) used.add(flow.until.thing.name);
+    const awaited = flow.type === 'wait' ? (flow.until ?? flow.passing) : undefined;
+    if (awaited) used.add(awaited.thing.name);
   });
   const steps = new Map<Thing, StepFlow[]>();
   forEachFlow(items, (flow) => {

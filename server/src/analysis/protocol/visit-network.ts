@@ -256,6 +256,8 @@ class Build {
         { from: began.point, delay },
       ]);
     }
+    // How long a state lasts before it passes by itself, nobody decides.
+    if (flow.passing) return later(path, flow, duration);
     const point = this.points++;
     this.origins.push({ type: 'chosen', wait: flow });
     this.limits.push({ from: path.point, to: point, lo: duration.lo, hi: duration.hi });

@@ -13,17 +13,17 @@ import { placeOf } from '../model.ts';
 import { evaluate } from '../rules/evaluate.ts';
 import type { WaitFlow } from './flow.ts';
 import type { NameScope } from './name-scope.ts';
-import { ageLimit, trackIndex, trackWith } from './plan.ts';
+import { ageLimit, limitUnsaid, trackIndex, trackWith } from './plan.ts';
 import { thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
 
-type Wait = Pick<WaitFlow, 'duration' | 'until'>;
+type Wait = Pick<WaitFlow, 'duration' | 'until' | 'passing'>;
 
 /** How long a wait inside a visit lasts: a time, or until a thing has been in a state for a time. */
 export function lowerWait(scope: NameScope, monitors: number, item: WaitStatement, report: Report): Wait {
   const { module } = scope;
   const { duration, until } = item;
-  if (duration) return { duration: readWait(module, item, duration, report), until: undefined };
+  if (duration) return { ...unknownWait, duration: readWait(module, item, duration, report) };
   if ((until?.type !== 'is' || until.negated) && until?.type !== 'state') {
     if (until)
       report(
@@ -46,17 +46,28 @@ export function lowerWait(scope: NameScope, monitors: number, item: WaitStatemen
     report(problemAt(unknownState, place, { kind: thing.kind.label, state: state.text, states, place }));
     return unknownWait;
   }
+  const index = trackIndex(thing, track, monitors);
+  const passes = until.for ? undefined : thing.kind.ages.find((age) => age.then === state.text);
+  if (passes) {
+    const passing = { thing, index, from: passes.state, state: state.text };
+    const lasts = ageLimit(scope, thing, passes.state);
+    // It may have been in the state before for any part of the time that it lasts.
+    if (lasts) return { until: undefined, passing, duration: { lo: 0, hi: lasts.seconds, stated: true } };
+    reportUnsaid(scope, item, item.head, limitUnsaid(scope, thing, passes.state) ?? 'a longest time', report);
+    return { ...unknownWait, passing };
+  }
   const asked = until.for && readAge(scope, item, until.for, thing, state.text, report);
   if (until.for && !asked) return unknownWait;
   const seconds = until.for && asked ? withinLimit(scope, item, until.for, thing, state.text, asked, report) : 0;
   return {
     // At most the whole time, if the state has just begun; nothing at all, if it is old enough already.
     duration: { lo: 0, hi: seconds, stated: true },
-    until: { thing, index: trackIndex(thing, track, monitors), state: state.text, seconds },
+    until: { thing, index, state: state.text, seconds },
+    passing: undefined,
   };
 }
 
-const unknownWait: Wait = { duration: notStated, until: undefined };
+const unknownWait: Wait = { duration: notStated, until: undefined, passing: undefined };
 
 /** How old the state has to be: of a property that is a range, the shorter end. */
 function readAge(

@@ -195,10 +195,29 @@ function wordOne(telling: Telling, finding: Exclude<StateFinding, { type: 'clock
         state: finding.state,
         ways: waysOf(telling, finding.bad),
         always: finding.all,
+        byItself: passes(finding),
+        mends: passingMend(telling, finding),
       });
     default:
       return finding satisfies never;
   }
+}
+
+/** A state that comes by itself is waited for first, where its age is what is waited for. */
+function passingMend(telling: Telling, finding: Extract<StateFinding, { type: 'wait in vain' }>): readonly Mend[] {
+  const { flow, thing, state } = finding;
+  if (flow.call || !passes(finding)) return [];
+  return [
+    insertStep(
+      `Wait until ${thing.label} is ${state.replaceAll('_', ' ')} first`,
+      `wait until ${thing.name} is ${state}`,
+      { where: 'before', file: telling.module.id, statement: flow.statement.id },
+    ),
+  ];
+}
+
+function passes({ thing, state, bad }: Extract<StateFinding, { type: 'wait in vain' }>): boolean {
+  return bad.every((one) => thing.kind.ages.some((age) => age.then === state && age.state === one.state));
 }
 
 function waysOf(telling: Telling, possibilities: Possibilities): readonly Way[] {
