@@ -1,6 +1,7 @@
-import { type Activity, criticalPath } from '../time/critical-path.ts';
+import { type Activity, type ActivityTimes, type CriticalPath, criticalPath } from '../time/critical-path.ts';
 import { durationOf, listDuration, stops } from './durations.ts';
-import { type Flow, type FlowId, innerLists, type WaitFlow } from './flow.ts';
+import { type Flow, type FlowId, innerLists } from './flow.ts';
+import type { Beginnings } from './windows.ts';
 
 /**
  * How much longer each event may take until the longest run that it is part of takes longer: seconds, 0 where every second counts,
@@ -10,28 +11,46 @@ import { type Flow, type FlowId, innerLists, type WaitFlow } from './flow.ts';
  * Critical path method with activities on the nodes (time/critical-path.ts), in which a soak is an activity beside the work: a wait for
  * a state comes after what brought the state about, and the time it has to last.
  *
- * @param began the events at whose end the state may have begun that a wait is for; undefined for one from before the visit
  */
-export function slackOf(
-  items: readonly Flow[],
-  began: (wait: WaitFlow) => readonly (FlowId | undefined)[],
-): ReadonlyMap<FlowId, number> {
+export function slackOf(items: readonly Flow[], began: Beginnings): ReadonlyMap<FlowId, number> {
   const slack = new Map<FlowId, number>();
-  const lists: (readonly Flow[])[] = [items];
-  for (let list = lists.pop(); list !== undefined; list = lists.pop()) {
-    const graph = new Graph(began, lists);
-    graph.list(list, [], undefined);
+  const runs: Runs[] = [{ items, start: 0, over: () => undefined }];
+  for (let next = runs.pop(); next !== undefined; next = runs.pop()) {
+    const graph = new Graph(began, next);
     for (const [id, seconds] of graph.slack()) slack.set(id, seconds);
+    runs.push(...graph.apart());
   }
   return slack;
 }
 
+/** Runs that end with a list of events: the visit's own, or one that stops. */
+interface Runs {
+  readonly items: readonly Flow[];
+  /** when the list begins, seconds, in the longest run */
+  readonly start: number;
+  /** when an event before the list is over in it */
+  readonly over: (id: FlowId) => number | undefined;
+}
+
 /** An option of a decision, or what may happen or not. Numbers are those of activities. */
-interface Option {
-  readonly begin: number;
-  readonly decision: { readonly begin: number; over: number };
-  /** beginnings of the lanes beside it, of all parallel work around it */
-  readonly beside: readonly number[];
+interface Option extends Stretch {
+  readonly decision: Stretch;
+  readonly lane: Lane | undefined;
+  /** that it stands in */
+  readonly around: Option | undefined;
+}
+
+/** A lane among others that go on at the same time. */
+interface Lane extends Stretch {
+  readonly all: readonly Lane[];
+  /** that these stand in */
+  readonly around: Lane | undefined;
+}
+
+/** Activities that were added one after the other: from the first to before `to`. */
+interface Stretch {
+  from: number;
+  to: number;
 }
 
 /** Longer than any work at the chair, seconds: stands for a length that nothing states. */
@@ -43,20 +62,31 @@ class Graph {
   /** where an event is over */
   private readonly over = new Map<FlowId, number>();
   private readonly soaks: { readonly activity: number; readonly since: number; readonly until: number }[] = [];
-  private beside: readonly number[] = [];
+  private lane: Lane | undefined;
+
+  /** work that no run comes out of, and what it begins after */
+  private readonly stopping: { readonly items: readonly Flow[]; readonly after: number }[] = [];
+  private readonly path: CriticalPath<number>;
 
   constructor(
-    private readonly began: (wait: WaitFlow) => readonly (FlowId | undefined)[],
-    /** work that no run comes out of, to be looked at by itself */
-    private readonly apart: (readonly Flow[])[],
-  ) {}
+    private readonly began: Beginnings,
+    private readonly runs: Runs,
+  ) {
+    this.list(runs.items, [this.add(runs.start, [])], undefined);
+    this.path = criticalPath(this.activities);
+  }
 
   /**
    * Adds a list of events after some activities.
    * @param length of what is endless in it: exactly so much that the whole list is
    * @returns the activities after which it is over
    */
-  list(items: readonly Flow[], after: readonly number[], option: Option | undefined, length = ENDLESS): number[] {
+  private list(
+    items: readonly Flow[],
+    after: readonly number[],
+    option: Option | undefined,
+    length = ENDLESS,
+  ): number[] {
     let last = [...after];
     let rest = length - items.reduce((sum, flow) => sum + finite(durationOf(flow)), 0);
     for (const flow of items) {
@@ -69,18 +99,40 @@ class Graph {
 
   slack(): Map<FlowId, number> {
     const found = new Map<FlowId, number>();
-    const path = criticalPath(this.activities);
-    // What waits comes after what it waits for, so there is no cycle.
-    if (!path.ok) return found;
-    const at = (activity: number) => path.times.get(activity)?.slack ?? 0;
+    const at = (activity: number) => this.timesOf(activity)?.slack ?? 0;
+    // Not only through its beginning: a soak may end in it that began before.
+    const least = ({ from, to }: Stretch) => {
+      let seconds = Number.POSITIVE_INFINITY;
+      for (let activity = from; activity < to; activity++) seconds = Math.min(seconds, at(activity));
+      return seconds;
+    };
+    const leasts = new Map<readonly Lane[], readonly (readonly [number, Lane])[]>();
+    const leastBeside = (lane: Lane | undefined): number => {
+      let seconds = Number.POSITIVE_INFINITY;
+      for (let one = lane; one; one = one.around) {
+        const { all } = one;
+        const two =
+          leasts.get(all) ??
+          all
+            .map((other): readonly [number, Lane] => [least(other), other])
+            .sort(([a], [b]) => a - b)
+            .slice(0, 2);
+        leasts.set(all, two);
+        const [beside] = two.find(([, other]) => other !== one) ?? [];
+        seconds = Math.min(seconds, beside ?? Number.POSITIVE_INFINITY);
+      }
+      return seconds;
+    };
     const shorter = new Map<Option, number>();
     // How much shorter than the longest run of all the longest one is that takes an option: it leads through it or past the decision.
     const offset = (option: Option): number => {
       const known = shorter.get(option);
       if (known !== undefined) return known;
-      const { decision, begin, beside } = option;
-      const spanning = this.soaks.filter(({ since, until }) => since < decision.begin && until > decision.over);
-      const seconds = Math.min(at(begin), ...beside.map(at), ...spanning.map(({ activity }) => at(activity)));
+      const { decision, lane } = option;
+      const spanning = this.soaks.filter(
+        ({ since, until }) => since < decision.from && until >= decision.to && isInRunOf(option.around, since, until),
+      );
+      const seconds = Math.min(least(option), leastBeside(lane), ...spanning.map(({ activity }) => at(activity)));
       shorter.set(option, seconds);
       return seconds;
     };
@@ -89,6 +141,24 @@ class Graph {
       found.set(id, seconds > ENDLESS / 2 ? Number.POSITIVE_INFINITY : Math.max(0, seconds));
     }
     return found;
+  }
+
+  /** Work that ends in a stop. */
+  apart(): Runs[] {
+    const finish = (activity: number) => this.timesOf(activity)?.earliestFinish;
+    return this.stopping.map(({ items, after }) => ({
+      items,
+      start: finish(after) ?? 0,
+      over: (id) => {
+        const activity = this.over.get(id);
+        return activity === undefined ? this.runs.over(id) : finish(activity);
+      },
+    }));
+  }
+
+  /** What waits comes after what it waits for, so there is no cycle. */
+  private timesOf(activity: number): ActivityTimes | undefined {
+    return this.path.ok ? this.path.times.get(activity) : undefined;
   }
 
   private one(flow: Flow, after: readonly number[], option: Option | undefined, endless: number): number {
@@ -121,10 +191,10 @@ class Graph {
         const { seconds } = flow.until;
         const soaks = this.began(flow).flatMap((since) => {
           const began = since === undefined ? undefined : this.over.get(since);
-          // It began before the visit, or comes round again: nothing here has to be done first.
-          if (since !== undefined && began === undefined) return [];
-          const activity = this.add(seconds, began === undefined ? [] : [began]);
-          return [{ activity, since: began ?? -1 }];
+          if (began !== undefined) return [{ activity: this.add(seconds, [began]), since: began }];
+          // Before this list, or before the visit; else it comes round again, and nothing here has to be done first.
+          const before = since === undefined ? 0 : this.runs.over(since);
+          return before === undefined ? [] : [{ activity: this.add(before + seconds, []), since: -1 }];
         });
         const activity = this.add(0, [...after, ...soaks.map((soak) => soak.activity)]);
         for (const soak of soaks) this.soaks.push({ ...soak, until: activity });
@@ -148,13 +218,19 @@ class Graph {
       }
       case 'together': {
         const fork = begin(0);
-        const lanes = flow.lanes.map(() => this.add(0, [fork]));
-        const around = this.beside;
+        const around = this.lane;
+        const all: Lane[] = [];
+        for (const _ of flow.lanes) all.push({ from: 0, to: 0, all, around });
         const ends = flow.lanes.flatMap(({ items }, i) => {
-          this.beside = [...around, ...lanes.filter((_, other) => other !== i)];
-          return this.list(items, lanes.slice(i, i + 1), option, endless);
+          const lane = all[i];
+          if (!lane) return [];
+          this.lane = lane;
+          lane.from = this.add(0, [fork]);
+          const last = this.list(items, [lane.from], option, endless);
+          lane.to = this.activities.length;
+          return last;
         });
-        this.beside = around;
+        this.lane = around;
         return this.add(0, [fork, ...ends]);
       }
       case 'decide':
@@ -162,15 +238,17 @@ class Graph {
       case 'complication': {
         const looked = begin(own);
         const options = innerLists(flow);
-        this.apart.push(...options.filter(stops));
-        const decision = { begin: looked, over: looked };
+        for (const items of options) if (stops(items)) this.stopping.push({ items, after: looked });
+        const decision = { from: looked, to: looked };
         const ends = options.flatMap((items) => {
           if (stops(items)) return [];
-          const first = this.add(0, [looked]);
-          return this.list(items, [first], { begin: first, decision, beside: this.beside }, endless - own);
+          const taken = { from: this.add(0, [looked]), to: 0, decision, lane: this.lane, around: option };
+          const last = this.list(items, [taken.from], taken, endless - own);
+          taken.to = this.activities.length;
+          return last;
         });
-        decision.over = this.add(0, [looked, ...ends]);
-        return decision.over;
+        decision.to = this.activities.length;
+        return this.add(0, [looked, ...ends]);
       }
       default:
         return flow satisfies never;
@@ -188,6 +266,16 @@ class Graph {
     this.activities.push({ name, duration, after: [...new Set(after)] });
     return name;
   }
+}
+
+/** Whether a soak belongs to a run that takes an option: it neither begins nor ends in another one of the same decision. */
+function isInRunOf(option: Option | undefined, since: number, until: number): boolean {
+  for (let one = option; one; one = one.around) {
+    const { decision, from, to } = one;
+    const inside = (activity: number) => activity >= from && activity < to;
+    if (!(since < decision.from || inside(since)) || !(until >= decision.to || inside(until))) return false;
+  }
+  return true;
 }
 
 function finite({ lo, hi }: { readonly lo: number; readonly hi: number }): number {
