@@ -235,6 +235,16 @@ describe('who does a step', () => {
 `);
   });
 
+  test('a step that nobody of its lane may do is told', () => {
+    holds(`
+    together {
+      lane one by assistant { cut site }
+      //                      ^^^^^^^^ role_may_not
+      lane two by assistant, resident { sew other because "Meanwhile" }
+    }
+`);
+  });
+
   test('nobody is held by a wait', () => {
     holds(`
     together {
@@ -685,6 +695,24 @@ describe('mends', () => {
         brief site
       }
       lane two by assistant { slow other }
+    }
+`,
+    );
+  });
+
+  test('a step that its lane may not do given to who may', () => {
+    mends(
+      `
+    together {
+      lane one by assistant { cut site because "Now" }
+      lane two by resident { slow other }
+    }
+`,
+      'Give the step to the surgeon',
+      `
+    together {
+      lane one by assistant { cut site by surgeon because "Now" }
+      lane two by resident { slow other }
     }
 `,
     );

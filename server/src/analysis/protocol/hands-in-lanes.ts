@@ -11,7 +11,8 @@ export interface TooFewHands {
   readonly when: readonly Assumption[];
 }
 
-/** Choices of one stretch of work a lane that are looked at for each stretch that begins. */
+/** Looked at for each stretch that begins: stretches in each other lane, those begun last, and choices of one a lane. */
+const MOST_A_LANE = 8;
 const MOST_CHOICES = 64;
 
 /**
@@ -27,11 +28,15 @@ const MOST_CHOICES = 64;
 export function tooFewHandsIn(work: readonly LaneWork[], team: ReadonlySet<string>): TooFewHands | undefined {
   if (team.size === 0 || !work.some(({ hands }) => hands.type === 'one of')) return undefined;
   let found: TooFewHands | undefined;
-  let going: LaneWork[] = [];
+  const going = new Map<number, LaneWork[]>();
   for (const next of work) {
-    going = going.filter((one) => one.ends.most > next.begins.least);
-    const others = going.filter((one) => one.lane !== next.lane);
-    going.push(next);
+    for (const [lane, begun] of going)
+      going.set(
+        lane,
+        begun.filter((one) => one.ends.most > next.begins.least),
+      );
+    const others = [...going].filter(([lane]) => lane !== next.lane).map(([, begun]) => begun);
+    going.set(next.lane, [...(going.get(next.lane) ?? []), next].slice(-MOST_A_LANE));
     for (const choice of choices(next, others)) {
       const short = shortOf(choice, team);
       if (!short) continue;
@@ -46,12 +51,11 @@ export function tooFewHandsIn(work: readonly LaneWork[], team: ReadonlySet<strin
 }
 
 /** The stretch with one of each other lane, in every way, as far as they can come in one run. */
-function choices(next: LaneWork, others: readonly LaneWork[]): readonly (readonly LaneWork[])[] {
+function choices(next: LaneWork, others: readonly (readonly LaneWork[])[]): readonly (readonly LaneWork[])[] {
   let all: LaneWork[][] = [[next]];
-  for (const lane of new Set(others.map((one) => one.lane))) {
-    const here = others.filter((one) => one.lane === lane);
+  for (const begun of others) {
     const more = all.flatMap((choice) =>
-      here.filter((one) => whenAll([...choice, one]) !== undefined).map((one) => [...choice, one]),
+      begun.filter((one) => whenAll([...choice, one]) !== undefined).map((one) => [...choice, one]),
     );
     if (more.length > 0) all = more.slice(0, MOST_CHOICES);
   }
@@ -95,7 +99,10 @@ function shortOf(
     const named = short.map((demand) => demands[demand]);
     const alone = named.flatMap((demand) => (demand?.work.hands.type === 'all of' ? demand.roles : []));
     if (new Set(alone).size < alone.length) return undefined;
-    return { work: [...new Set(named.flatMap((demand) => demand?.work ?? []))], roles: [...team].filter((role) => tried.has(role)) };
+    return {
+      work: [...new Set(named.flatMap((demand) => demand?.work ?? []))],
+      roles: [...team].filter((role) => tried.has(role)),
+    };
   }
   return undefined;
 }

@@ -1,4 +1,4 @@
-import type { Assumption, Flow, TogetherFlow } from './flow.ts';
+import type { Assumption, Flow, StepFlow, TogetherFlow } from './flow.ts';
 import { type TooFewHands, tooFewHandsIn } from './hands-in-lanes.ts';
 import { isSurer, type LaneWork, meeting, meetings, type Pair } from './lane-meetings.ts';
 import { both, workIn } from './lane-work.ts';
@@ -14,6 +14,14 @@ export interface LaneFindings {
   /** pauses in one lane (`second`) while somebody is, or may be, at work in another */
   readonly pauses: readonly Pair[];
   readonly tooFew: TooFewHands | undefined;
+  /** steps for which a lane names nobody who may do them */
+  readonly barred: readonly Barred[];
+}
+
+export interface Barred {
+  readonly flow: StepFlow;
+  readonly roles: readonly string[];
+  readonly allowed: readonly string[];
 }
 
 /**
@@ -47,6 +55,7 @@ export function judgeLanes(
       .filter(({ second }) => !told.has(second.flow))
       .map(beyond),
     tooFew: tooFew && beyond(tooFew),
+    barred: barredIn(work),
   };
 }
 
@@ -61,6 +70,17 @@ function roleClashes(work: readonly LaneWork[]): readonly RoleClash[] {
     }
   }
   return [...byRole].flatMap(([role, list]) => meetings(list).map((pair) => ({ ...pair, role })));
+}
+
+function barredIn(work: readonly LaneWork[]): readonly Barred[] {
+  const barred = new Map<Flow, Barred>();
+  for (const { flow, hands } of work) {
+    if (flow.type !== 'step' || flow.by.length > 0 || flow.step.action?.type !== 'action') continue;
+    const allowed = flow.step.action.by;
+    if (hands.type === 'one of' || allowed.length === 0 || hands.roles.some((role) => allowed.includes(role))) continue;
+    barred.set(flow, { flow, roles: hands.roles, allowed });
+  }
+  return [...barred.values()];
 }
 
 /** Each pause told once, with the work that it meets most surely. */

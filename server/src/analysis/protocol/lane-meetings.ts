@@ -39,20 +39,31 @@ export function meeting(a: Work, b: Work): Meeting {
  */
 export function meetings(work: readonly LaneWork[]): readonly Pair[] {
   const best = new Map<string, Pair>();
-  let going: LaneWork[] = [];
+  /** by lane, what may still be going on */
+  const going = new Map<number, LaneWork[]>();
   for (const second of work) {
-    going = going.filter((first) => !apart(first, second));
-    for (const first of going) {
-      if (first.lane === second.lane) continue;
-      const key = `${Math.min(first.lane, second.lane)}|${Math.max(first.lane, second.lane)}`;
-      const known = best.get(key);
-      if (known && !maybeSurer(known, first, second)) continue;
-      const answer = meeting(first, second);
-      const when = both(first.when, second.when);
-      if (answer === 'never' || !when) continue;
-      if (!known || isSurer(answer, known.answer)) best.set(key, { first, second, answer, when });
+    for (const [lane, begun] of going) {
+      if (lane === second.lane) continue;
+      const key = `${Math.min(lane, second.lane)}|${Math.max(lane, second.lane)}`;
+      let known = best.get(key);
+      if (known?.answer === 'always') continue;
+      let left = 0;
+      for (const first of begun) {
+        // What is over when this begins is over for all that begin later.
+        if (first.ends.most <= second.begins.least + SAME_TIME) continue;
+        begun[left++] = first;
+        if (known && !maybeSurer(known, first, second)) continue;
+        const answer = meeting(first, second);
+        const when = both(first.when, second.when);
+        if (answer === 'never' || !when || (known && !isSurer(answer, known.answer))) continue;
+        known = { first, second, answer, when };
+        best.set(key, known);
+      }
+      begun.length = left;
     }
-    going.push(second);
+    const own = going.get(second.lane);
+    if (own) own.push(second);
+    else going.set(second.lane, [second]);
   }
   return [...best.values()];
 }

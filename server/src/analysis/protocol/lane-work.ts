@@ -39,7 +39,7 @@ export interface Work {
   readonly aside: boolean;
   /** what comes before it in its lane */
   readonly before: Stretch | undefined;
-  /** events whose length cannot be told and that its times hang on */
+  /** the first few events whose length cannot be told and that its times hang on */
   readonly open: readonly Flow[];
 }
 
@@ -79,6 +79,9 @@ interface Walk {
   /** how many courses may come of one */
   readonly most: number;
 }
+
+/** Events of unknown length that are named; more say nothing more. */
+const MOST_OPEN = 4;
 
 /** More courses than this are not told apart: what differs is drawn together, from the shortest to the longest. */
 const MOST_COURSES = 16;
@@ -222,13 +225,7 @@ function doing(walk: Walk, flow: Flow, course: Course): Course {
 }
 
 /** Something that may happen or not. */
-function aside(
-  walk: Walk,
-  flow: Flow,
-  items: readonly Flow[],
-  course: Course,
-  happens: Assumption,
-): readonly Course[] {
+function aside(walk: Walk, flow: Flow, items: readonly Flow[], course: Course, happens: Assumption): readonly Course[] {
   const yes = both(course.when, [happens]);
   const no = both(course.when, [{ ...happens, values: new Set(['no']) }]);
   return choice(walk, flow, course, [
@@ -248,7 +245,9 @@ function choice(
   // Nothing takes time or changes anything on any of them.
   if (ends.length === ways.length && ends.every((end, number) => end === ways[number]?.from)) return [before];
   if (ends.length <= Math.max(1, walk.most)) return ends;
-  const changed = ends.flatMap((end) => [...end.made.keys()].filter((key) => end.made.get(key) !== before.made.get(key)));
+  const changed = ends.flatMap((end) =>
+    [...end.made.keys()].filter((key) => end.made.get(key) !== before.made.get(key)),
+  );
   return [arriving(before, flow, hull(ends), openIn(ends), new Set(changed))];
 }
 
@@ -278,10 +277,10 @@ function walkRepeat(walk: Walk, flow: RepeatFlow, course: Course): readonly Cour
     most: course.at.most + times(gap(once.most, course.at.most), most),
     hurried: course.at.hurried + times(gap(once.hurried, course.at.hurried), most),
   });
-  const unlimited = flow.atMost === undefined ? [flow] : [];
+  const unlimited = flow.atMost === undefined;
   if (walk.further) {
     const body = later(course, flow, listDuration(flow.items), false);
-    const open = [...new Set([...body.open, ...unlimited])];
+    const open = unlimited ? opened(body.open, flow) : body.open;
     const any = arriving(course, flow, after(body.at, 0, rounds - 1), open, made);
     const ends = walkList(walk, flow.items, [any]);
     return ends.length === 0 ? [] : [arriving(course, flow, after(body.at, 1, rounds), open, made)];
@@ -289,7 +288,7 @@ function walkRepeat(walk: Walk, flow: RepeatFlow, course: Course): readonly Cour
   const ends = walkList(walk, flow.items, [course]);
   if (ends.length === 0) return [];
   const once = hull(ends);
-  const open = [...openIn(ends), ...unlimited];
+  const open = unlimited ? opened(openIn(ends), flow) : openIn(ends);
   if (rounds > 1) {
     const when = both(course.when, [
       {
@@ -316,7 +315,7 @@ function wait(flow: WaitFlow, course: Course): Course {
   if (began?.state !== until.state) {
     // The state began before the lanes, or in another of them: how much of its time has passed is not known here.
     const waited = later(course, flow, duration, false);
-    return duration.hi > 0 ? { ...waited, open: [...waited.open, flow] } : waited;
+    return duration.hi > 0 ? { ...waited, open: opened(waited.open, flow) } : waited;
   }
   const { seconds } = until;
   const { at, stretch } = course;
@@ -359,7 +358,7 @@ function later(
     },
     stretch: { flow, lo, hi, chosen, until: undefined, depth: (stretch?.depth ?? 0) + 1, before: stretch },
     // `wait at least 5 min` is stated to be left to the team.
-    open: stated || chosen ? open : [...open, flow],
+    open: stated || chosen ? open : opened(open, flow),
   };
 }
 
@@ -387,7 +386,11 @@ function hull(courses: readonly Course[]): Moment {
 }
 
 function openIn(courses: readonly Course[]): readonly Flow[] {
-  return [...new Set(courses.flatMap(({ open }) => open))];
+  return courses.flatMap(({ open }) => open).reduce(opened, []);
+}
+
+function opened(open: readonly Flow[], flow: Flow): readonly Flow[] {
+  return open.length >= MOST_OPEN || open.includes(flow) ? open : [...open, flow];
 }
 
 /** The tracks that events set a state on. */

@@ -131,7 +131,7 @@ export function checkProtocol(
       for (const conflict of clocks().conflicts) for (const problem of wordConflict(conflict)) report(problem);
     });
     pass('repeated steps', () => checkRepeated(module, visit.chunks, written, report));
-    pass('roles', () => checkRoles(context.things, visit.chunks, written, report));
+    pass('roles', () => checkRoles(context, visit.chunks, written, report));
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));

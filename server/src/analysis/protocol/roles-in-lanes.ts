@@ -1,29 +1,31 @@
 import { notJudged } from '../../problems/not_judged.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import type { Module } from '../names/module.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { type Assumption, type Flow, forEachFlow, innerLists, siteOf, type TogetherFlow } from './flow.ts';
 import { judgeLanes } from './lane-findings.ts';
 import { both } from './lane-work.ts';
 import type { Things } from './things.ts';
-import { wordClash, wordPause, wordTooFew } from './word-lanes.ts';
+import { wordBarred, wordClash, wordPause, wordTooFew } from './word-lanes.ts';
 
 /** More lanes than this in one `together` are not compared: nobody has so many people. */
 const MOST_LANES = 32;
 
 /**
- * A role does one step at a time, a pause is for everybody, and there is somebody for each lane of parallel work.
+ * In parallel work a role does one step at a time, a pause is for everybody, there is somebody for each lane, and whoever a lane names may
+ * do what stands in it.
  *
  * @param written the line of an event as it stands in the file
  */
 export function checkRoles(
-  { team }: Things,
+  { module, things }: { readonly module: Module; readonly things: Things },
   chunks: readonly Chunk[],
   written: (flow: Flow) => string,
   report: Report,
 ): void {
   for (const chunk of chunks)
     for (const item of withLanes(chunk)) {
-      const problems = kept.get(item) ?? problemsIn(item, team, written);
+      const problems = kept.get(item) ?? problemsIn(item, module, things.team, written);
       kept.set(item, problems);
       for (const problem of problems) report(problem);
     }
@@ -42,17 +44,30 @@ const withLanes = perChunk((chunk) =>
   }),
 );
 
-function problemsIn(item: Flow, team: ReadonlySet<string>, written: (flow: Flow) => string): readonly Problem[] {
+function problemsIn(
+  item: Flow,
+  module: Module,
+  team: ReadonlySet<string>,
+  written: (flow: Flow) => string,
+): readonly Problem[] {
   const problems: Problem[] = [];
+  // What stands in lanes inside lanes is looked at with those around it as well.
+  const told = new Set<Flow>();
+  const once = (flow: Flow, problem: () => Problem) => {
+    if (told.has(flow)) return;
+    told.add(flow);
+    problems.push(problem());
+  };
   forEachTogether([item], [], [], (together, asked, found) => {
     if (together.lanes.length > MOST_LANES) {
       const what = `who works in which of more than ${MOST_LANES} lanes side by side`;
       problems.push(problemAt(notJudged, siteOf(together), { what }));
       return;
     }
-    const { clashes, pauses, tooFew } = judgeLanes(together, asked, found, team);
+    const { clashes, pauses, tooFew, barred } = judgeLanes(together, asked, found, team);
     for (const clash of clashes) problems.push(wordClash(together, clash, team, written));
-    for (const pause of pauses) problems.push(wordPause(together, pause, written));
+    for (const pause of pauses) once(pause.second.flow, () => wordPause(together, pause, written));
+    for (const one of barred) once(one.flow, () => wordBarred(module, one, team));
     const short = tooFew && wordTooFew(together, tooFew);
     if (short) problems.push(short);
   });

@@ -1,13 +1,15 @@
 import { pauseInLane } from '../../problems/pause_in_lane.ts';
 import { type Mend, type Place, type Problem, problemAt } from '../../problems/problem.ts';
 import { roleInTwoLanes } from '../../problems/role_in_two_lanes.ts';
+import { roleMayNot } from '../../problems/role_may_not.ts';
 import { tooFewHands } from '../../problems/too_few_hands.ts';
 import { plain } from '../../problems/words.ts';
 import { placeOf } from '../model.ts';
+import type { Module } from '../names/module.ts';
 import { type Flow, siteOf, type TogetherFlow } from './flow.ts';
 import { labelOf } from './flow-words.ts';
 import type { TooFewHands } from './hands-in-lanes.ts';
-import type { RoleClash } from './lane-findings.ts';
+import type { Barred, RoleClash } from './lane-findings.ts';
 import type { LaneWork, Pair } from './lane-meetings.ts';
 import { lengthOf, type Stretch, stretchesUpTo, timeAfter, type Work } from './lane-work.ts';
 import { whenWords } from './possibility.ts';
@@ -73,6 +75,36 @@ export function wordTooFew(together: TogetherFlow, { work, roles, answer, when }
       last: told(together, last),
     })
   );
+}
+
+/** A step that nobody of its lane may do: its own line can give it to somebody of the team who may. */
+export function wordBarred(module: Module, { flow, roles, allowed }: Barred, team: ReadonlySet<string>): Problem {
+  const { action } = flow.step;
+  const [role = ''] = roles;
+  const place = siteOf(flow);
+  const source =
+    action &&
+    (module.module(action.file) ?? module).citation(action.type === 'action' ? action.ground.source : undefined);
+  const problem = problemAt(roleMayNot, place, { role, verb: flow.verb, allowed, place, source });
+  const end = flow.call ? undefined : endOfParts(flow);
+  return {
+    ...problem,
+    mends:
+      end === undefined
+        ? []
+        : allowed
+            .filter((other) => team.has(other))
+            .map((other) => ({
+              title: `Give the step to the ${plain(other)}`,
+              edits: [
+                {
+                  type: 'replace',
+                  place: placeOf(flow.file, flow.statement, { start: end, end }),
+                  text: ` by ${other}`,
+                },
+              ],
+            })),
+  };
 }
 
 function told(together: TogetherFlow, { flow, lane }: LaneWork) {
@@ -163,7 +195,7 @@ function givenToAnother({ flow, hands }: Work, role: string, team: ReadonlySet<s
     (other) => !hands.roles.includes(other) && (allowed.length === 0 || allowed.includes(other)),
   );
   const name = statement.by.find((other) => other.text === role);
-  const end = statement.parts.reduce((furthest, part) => Math.max(furthest, part.end), statement.verb.end);
+  const end = endOfParts(flow);
   return others.slice(0, MOST_OTHERS).map((other) => ({
     title: `Give "${labelOf(flow)}" to the ${plain(other)}`,
     edits: [
@@ -174,6 +206,12 @@ function givenToAnother({ flow, hands }: Work, role: string, team: ReadonlySet<s
       },
     ],
   }));
+}
+
+/** Where a clause can be put behind what a step is done with. */
+function endOfParts({ statement }: Flow): number {
+  if (statement.type !== 'step') return statement.head.end;
+  return statement.parts.reduce((furthest, part) => Math.max(furthest, part.end), statement.verb.end);
 }
 
 /** The last step of a lane done when all lanes are over: then nothing that it came before or after has changed places with it. */
