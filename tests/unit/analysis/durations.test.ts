@@ -708,4 +708,66 @@ ${second.join('\n')}
       { numRuns: 150 },
     );
   });
+
+  type Part =
+    | { readonly type: 'work'; readonly lo: number; readonly more: number }
+    | { readonly type: 'wait' | 'until'; readonly minutes: number }
+    | { readonly type: 'passing' };
+  const minutes = fc.integer({ min: 1, max: 40 });
+  const part: fc.Arbitrary<Part> = fc.oneof(
+    fc.record({ type: fc.constant('work' as const), lo: fc.integer({ min: 0, max: 20 }), more: minutes }),
+    fc.record({ type: fc.constantFrom('wait' as const, 'until' as const), minutes }),
+    fc.record({ type: fc.constant('passing' as const) }),
+  );
+  const written = (one: Part) =>
+    one.type === 'work'
+      ? `look site takes ${one.lo}..${one.lo + one.more} min`
+      : one.type === 'wait'
+        ? `wait ${one.minutes} min`
+        : one.type === 'until'
+          ? `wait until g is wetted for ${one.minutes} min`
+          : 'wait until c is set';
+  /** Minutes from when the graft was wetted to when it is packed, if everything takes such a part of what it may. */
+  const aged = (parts: readonly Part[], part: number) =>
+    parts.reduce((age, one) => {
+      if (one.type === 'work') return age + one.lo + one.more * part;
+      if (one.type === 'wait') return age + one.minutes;
+      return one.type === 'until' ? Math.max(age, one.minutes) : age + 4 * part;
+    }, 0);
+
+  test('what is not told to be too soon or too late is neither, however quick or slow the work', () => {
+    fc.assert(
+      fc.property(fc.array(part, { maxLength: 5 }), minutes, minutes, (parts, least, more) => {
+        // A state passes by itself once.
+        const lines = parts.filter(
+          (one, i) => one.type !== 'passing' || parts.findIndex((p) => p.type === 'passing') === i,
+        );
+        const most = least + more;
+        const found = problemsOf(
+          readFixture(`${KIT}
+action set_in (graft g) {
+  needs g wetted for g.soak because "x" source common_practice
+}
+protocol p "P" {
+  given { site : place }
+  materials { g : graft { soak ${least}..${most} min }, c : cement }
+  visit v "V" {
+    wet g
+${lines.map(written).join('\n')}
+    set_in g
+  }
+}
+`),
+        ).map(({ problem }) => problem.title);
+        const ages = [0, 0.3, 1].map((part) => aged(lines, part));
+        const outlasts = lines.some((one) => one.type === 'until' && one.minutes > most);
+        if (outlasts) expect(found).toContain('Longer than the state lasts');
+        else {
+          expect(found.includes('Too soon')).toBe(ages.some((age) => age < least));
+          expect(found.includes('Too late')).toBe(ages.some((age) => age > most));
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
 });

@@ -1,19 +1,21 @@
+import type { Quantity } from '@curette/shared';
 import { elapsedAgainst, type Leg, type SideAgainst } from '../calendar/elapsed-against.ts';
-import { NO_TIME } from '../calendar/span.ts';
+import { NO_TIME, type SpanRange } from '../calendar/span.ts';
+import { secondsOf } from '../kinds/seconds.ts';
+import type { Rule } from '../model.ts';
 import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
 import { type Course, spanOf } from './course.ts';
-import type { Assumption, Flow, FlowId, StepFlow } from './flow.ts';
+import type { Assumption, Flow, FlowId, PauseFlow, StepFlow } from './flow.ts';
 import type { StateNeed } from './plan.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
 import type { StateFinding } from './states.ts';
 import { type LimitsConflict, settleChoices } from './team-choices.ts';
 
-/** A time that a step asks for, and what the order of work gives it. Seconds. */
-export interface ClockReading {
-  readonly need: StateNeed;
-  readonly flow: StepFlow;
-  /** the event at whose end the state began; undefined: the beginning */
+/** A time that is asked for up to an event, and what the order of work gives it. Seconds. */
+export interface TimeReading {
+  readonly flow: StepFlow | PauseFlow;
+  /** the event from whose end it counts; undefined: the beginning */
   readonly since: FlowId | undefined;
   /** what must have been found for it to be this event */
   readonly when: readonly Assumption[];
@@ -31,6 +33,18 @@ export interface ClockReading {
   readonly dates: { readonly from: string; readonly reached: string; readonly wanted: string } | undefined;
   /** how a choice of the team's changes the answer; undefined: it has none, or the limit holds whatever it chooses */
   readonly choice: Choice | undefined;
+}
+
+/** How long a thing must have been in a state when a step begins. */
+export interface ClockReading extends TimeReading {
+  readonly need: StateNeed;
+  readonly flow: StepFlow;
+}
+
+/** How much time a rule asks for between two steps. */
+export interface RuleReading extends TimeReading {
+  readonly rule: Rule;
+  readonly limit: Quantity;
 }
 
 export type Choice =
@@ -53,17 +67,55 @@ export type ClockAnswer = 'holds' | 'can break' | 'always breaks' | 'not told';
 
 /** Reads one clock that following the states came upon. */
 export function readClock(course: Course, finding: ClockFinding): ClockReading {
-  const { need, flow, since, when } = finding;
-  const least = need.age?.lo ?? 0;
-  const most = Math.min(need.age?.hi ?? Number.POSITIVE_INFINITY, need.lasts?.seconds ?? Number.POSITIVE_INFINITY);
-  const base = { need, flow, since, when, least, most, choice: undefined, dates: undefined };
+  const { need, flow } = finding;
+  const { age, ageText, lasts } = need;
+  const asked: Asked = {
+    least: age?.lo ?? 0,
+    most: Math.min(age?.hi ?? Number.POSITIVE_INFINITY, lasts?.seconds ?? Number.POSITIVE_INFINITY),
+    spans: [limitSpan(ageText), { lo: NO_TIME, hi: lasts && spanOf(lasts.limit)?.hi }],
+  };
+  return { ...read(course, finding, asked, (elapsed) => afterWaits(course, finding, elapsed)), need, flow };
+}
+
+/** Reads one clock of a rule. */
+export function readRuleClock(course: Course, finding: RuleClockFinding): RuleReading {
+  const { monitor, limit } = finding;
+  const time = secondsOf(limit);
+  const asked: Asked = {
+    least: time?.lo ?? 0,
+    most: time && time.lo !== time.hi ? time.hi : Number.POSITIVE_INFINITY,
+    spans: [limitSpan(limit)],
+  };
+  return { ...read(course, finding, asked, (elapsed) => elapsed), rule: monitor.rule, limit };
+}
+
+interface Asked {
+  readonly least: number;
+  readonly most: number;
+  /** the same as a calendar counts it; each is a limit of its own */
+  readonly spans: readonly SpanRange[];
+}
+
+/** What a limit asks for as a calendar counts it; `for 4 mo` asks for at least that. */
+function limitSpan(limit: Quantity | undefined): SpanRange {
+  const span = limit && spanOf(limit);
+  return span && limit.range.lo !== limit.range.hi ? span : { lo: span?.lo ?? NO_TIME, hi: undefined };
+}
+
+function read(
+  course: Course,
+  { flow, since, when }: ClockFinding | RuleClockFinding,
+  { least, most, spans }: Asked,
+  adjust: (elapsed: Elapsed) => Elapsed,
+): TimeReading {
+  const base = { flow, since, when, least, most, choice: undefined, dates: undefined };
   const reading = course.between(since, flow.id);
   if (!reading.ok) {
     const { reason } = reading;
     return { ...base, elapsed: undefined, reason, soon: 'not told', late: 'not told' };
   }
-  const elapsed = afterWaits(course, finding, reading.elapsed);
-  if (elapsed.legs && !elapsed.gap) return { ...base, elapsed, reason: undefined, ...onDates(need, elapsed.legs) };
+  const elapsed = adjust(reading.elapsed);
+  if (elapsed.legs && !elapsed.gap) return { ...base, elapsed, reason: undefined, ...onDates(spans, elapsed.legs) };
   const { lo, hi } = elapsed;
   const soon = lo >= least - SAME_TIME ? 'holds' : hi < least - SAME_TIME ? 'always breaks' : 'can break';
   const late =
@@ -87,12 +139,21 @@ export function visitClocks(course: Course, visit: VisitFacts): VisitClocks {
   const known = kept.get(visit);
   if (known?.course === course) return known.clocks;
   const findings: ClockFinding[] = [];
+  const ofRules: RuleClockFinding[] = [];
   for (const found of visit.followed.found)
-    for (const finding of found) if (finding.type === 'clock') findings.push(finding);
-  const read = findings.map((finding) => readClock(course, finding));
-  const settled = settleChoices(visit.items, read);
+    for (const finding of found) {
+      if (finding.type === 'clock') findings.push(finding);
+      if (finding.type === 'rule clock') ofRules.push(finding);
+    }
+  const all: readonly AnyReading[] = [
+    ...findings.map((finding) => readClock(course, finding)),
+    ...ofRules.map((finding) => readRuleClock(course, finding)),
+  ];
+  const settled = settleChoices(visit.items, all);
+  const at = (number: number) => settled.readings[number];
   const clocks: VisitClocks = {
-    readings: new Map(findings.map((finding, number) => [finding, settled.readings[number] as ClockReading])),
+    readings: new Map(findings.map((finding, number) => [finding, at(number) as ClockReading])),
+    rules: new Map(ofRules.map((finding, number) => [finding, at(findings.length + number) as RuleReading])),
     conflicts: settled.conflicts,
   };
   kept.set(visit, { course, clocks });
@@ -101,8 +162,13 @@ export function visitClocks(course: Course, visit: VisitFacts): VisitClocks {
 
 export type ClockFinding = Extract<StateFinding, { type: 'clock' }>;
 
+export type RuleClockFinding = Extract<StateFinding, { type: 'rule clock' }>;
+
+export type AnyReading = ClockReading | RuleReading;
+
 export interface VisitClocks {
   readonly readings: ReadonlyMap<ClockFinding, ClockReading>;
+  readonly rules: ReadonlyMap<RuleClockFinding, RuleReading>;
   readonly conflicts: readonly LimitsConflict[];
 }
 
@@ -111,30 +177,28 @@ const kept = new WeakMap<VisitFacts, { readonly course: Course; readonly clocks:
 const ORDER: readonly ClockAnswer[] = ['always breaks', 'can break', 'not told', 'holds'];
 
 /** The worse of a reading's two answers. */
-export function answerOf(reading: ClockReading): ClockAnswer {
+export function answerOf(reading: TimeReading): ClockAnswer {
   return ORDER.find((answer) => answer === reading.soon || answer === reading.late) ?? 'holds';
 }
 
-/** A limit over several visits is judged on dates, for every date on which the first of them may be. */
-function onDates(need: StateNeed, legs: readonly Leg[]): Pick<ClockReading, 'soon' | 'late' | 'dates'> {
-  const age = need.ageText && spanOf(need.ageText);
-  // `for 4 mo` asks for at least that.
-  const hi = need.age && Number.isFinite(need.age.hi) ? age?.hi : undefined;
-  const ofAge = elapsedAgainst({ lo: age?.lo ?? NO_TIME, hi }, legs);
-  const lasts = need.lasts && spanOf(need.lasts.limit)?.hi;
-  const ofState = elapsedAgainst({ lo: NO_TIME, hi: lasts }, legs);
-  const late = worse(ofAge.tooLate, ofState.tooLate);
+/** Limits over several visits are judged on dates, for every date on which the first of them may be. */
+function onDates(limits: readonly SpanRange[], legs: readonly Leg[]): Pick<TimeReading, 'soon' | 'late' | 'dates'> {
+  const judged = limits.map((limit) => elapsedAgainst(limit, legs));
+  const soon = judged.map((one) => one.tooSoon).reduce(worse, HOLDS);
+  const late = judged.map((one) => one.tooLate).reduce(worse, HOLDS);
   // Where nothing is counted in months one date is like another.
   const inMonths =
-    [age?.lo, hi, lasts].some((span) => span && span.months > 0) ||
+    limits.some(({ lo, hi }) => lo.months > 0 || (hi?.months ?? 0) > 0) ||
     legs.some((leg) => leg.type === 'wait' && (leg.lo.months > 0 || (leg.hi?.months ?? 0) > 0));
-  const told = [ofAge.tooSoon, late].find((side) => 'from' in side);
+  const told = [soon, late].find((side) => 'from' in side);
   return {
-    soon: ofAge.tooSoon.answer,
+    soon: soon.answer,
     late: late.answer,
     dates: told && 'from' in told && inMonths ? told : undefined,
   };
 }
+
+const HOLDS: SideAgainst = { answer: 'holds' };
 
 function worse(a: SideAgainst, b: SideAgainst): SideAgainst {
   return ORDER.indexOf(a.answer) <= ORDER.indexOf(b.answer) ? a : b;
@@ -144,13 +208,22 @@ function worse(a: SideAgainst, b: SideAgainst): SideAgainst {
 function afterWaits(course: Course, { need, flow, since }: ClockFinding, elapsed: Elapsed): Elapsed {
   if (!elapsed.waits) return elapsed;
   let { lo, hi } = elapsed;
+  const ended: { readonly id: FlowId; readonly hi: number }[] = [];
   for (const { flow: part } of elapsed.between()) {
     if (part.type !== 'wait' || part.until?.index !== need.index || part.until.state !== need.state) continue;
     const after = course.between(part.id, flow.id);
     const before = course.between(since, part.id);
     if (!after.ok || !before.ok) continue;
+    // A wait behind another one for the same state has that much less to wait for.
+    let oldest = before.elapsed.hi;
+    for (const earlier of ended) {
+      const gap = course.between(earlier.id, part.id);
+      if (gap.ok) oldest = Math.min(oldest, earlier.hi + gap.elapsed.hi);
+    }
+    const end = Math.max(part.until.seconds, oldest);
+    ended.push({ id: part.id, hi: end });
     lo = Math.max(lo, part.until.seconds + after.elapsed.lo);
-    hi = Math.min(hi, Math.max(part.until.seconds, before.elapsed.hi) + after.elapsed.hi);
+    hi = Math.min(hi, end + after.elapsed.hi);
   }
   return { ...elapsed, lo, hi };
 }
