@@ -98,7 +98,8 @@ function named({ label, number }: TimelineClock['until']): string {
 
 /** "Assistant: 10–22 min, from 12 min on" */
 export function idleWords({ who, text, words }: TimelineIdle): string {
-  return `${who.length > 0 ? who.join(', ') : 'Everybody'}: ${words.lasts}, beginning at ${words.from} (${text})`;
+  const from = words.from.startsWith('from') ? words.from : `beginning at ${words.from}`;
+  return `${who.length > 0 ? who.join(', ') : 'Everybody'}: ${words.lasts}, ${from} (${text})`;
 }
 
 /** "Surgeon", "Surgeon or Resident"; undefined where nothing is said. */

@@ -132,7 +132,7 @@ function idleWords(protocol: ProtocolFacts, idle: Idle, said: Said): TimelineIdl
     from: moment(from),
     until: moment(until),
     lasts: { shortest: lasts.lo, longest: endlessToNull(lasts.hi) },
-    words: { from: beginsWords(from), lasts: lastsWords(lasts) ?? '0 min' },
+    words: { from: beginsWords(from), lasts: lastsWords(lasts) ?? 'how long is not said' },
   };
 }
 

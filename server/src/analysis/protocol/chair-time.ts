@@ -1,8 +1,8 @@
 import { type Simulation, simulate, type ThreePoint } from '../time/three-point.ts';
 import { durationOf, stops } from './durations.ts';
-import type { Assumption, Branch, Flow, FlowId, WaitFlow } from './flow.ts';
+import { type Assumption, type Branch, type Flow, type FlowId, forEachFlow } from './flow.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
-import { beginningsOf } from './windows.ts';
+import { type Beginnings, beginningsOf } from './windows.ts';
 
 /** How long a visit takes when it is played many times. Seconds. */
 export interface ChairTime extends Simulation {
@@ -16,8 +16,8 @@ export interface ChairTime extends Simulation {
 const SEED = 20_260_301;
 const SAMPLES = 10_000;
 /** Durations drawn at most; a visit of thousands of steps is played less often for it. */
-const MOST_DRAWS = 4_000_000;
-const FEWEST_SAMPLES = 500;
+const MOST_DRAWS = 2_000_000;
+const FEWEST_SAMPLES = 400;
 
 /**
  * Plays a visit with lengths as its events state them (beta-PERT where they say what is usual, evenly where not; time/three-point.ts).
@@ -42,8 +42,10 @@ function played(facts: ProtocolFacts, visit: VisitFacts): ChairTime | undefined 
   if (!count.stated) return undefined;
   const samples = Math.max(FEWEST_SAMPLES, Math.min(SAMPLES, Math.floor(MOST_DRAWS / Math.max(1, count.draws))));
   const began = beginningsOf(facts, visit);
+  const awaited = awaitedIn(visit.items, began);
+  const going = new Map<Flow, readonly Branch[]>();
   const simulation = simulate(samples, SEED, (draw) => {
-    const run: Run = { draw, began, over: new Map(), found: new Map() };
+    const run: Run = { draw, began, awaited, going, over: new Map(), found: new Map() };
     return playList(run, visit.items, 0);
   });
   const { drawn, withoutUsual, decisions } = count;
@@ -52,8 +54,12 @@ function played(facts: ProtocolFacts, visit: VisitFacts): ChairTime | undefined 
 
 interface Run {
   readonly draw: (length: ThreePoint) => number;
-  readonly began: (wait: WaitFlow) => readonly (FlowId | undefined)[];
-  /** when each event was over that was done */
+  readonly began: Beginnings;
+  /** events at whose end a state begins that some wait is for */
+  readonly awaited: ReadonlySet<FlowId>;
+  /** by decision, the options that the visit goes on from; found once for all runs */
+  readonly going: Map<Flow, readonly Branch[]>;
+  /** when each of the awaited events was over that was done */
   readonly over: Map<FlowId, number>;
   /** what was found, by the finding */
   readonly found: Map<string, ReadonlySet<string>>;
@@ -63,7 +69,7 @@ function playList(run: Run, items: readonly Flow[], start: number): number {
   let now = start;
   for (const flow of items) {
     now = playOne(run, flow, now);
-    run.over.set(flow.id, now);
+    if (run.awaited.has(flow.id)) run.over.set(flow.id, now);
   }
   return now;
 }
@@ -90,7 +96,10 @@ function playOne(run: Run, flow: Flow, start: number): number {
       return isTimedAsWhole(flow) ? start + run.draw(flow.duration) : playList(run, flow.items, start);
     case 'decide': {
       const looked = start + run.draw(flow.duration);
-      const branch = choose(run, goingOn(flow.branches));
+      const known = run.going.get(flow);
+      const going = known ?? goingOn(flow.branches);
+      if (!known) run.going.set(flow, going);
+      const branch = choose(run, going);
       return branch ? playList(run, branch.items, looked) : looked;
     }
     case 'together':
@@ -104,6 +113,15 @@ function playOne(run: Run, flow: Flow, start: number): number {
     default:
       return flow satisfies never;
   }
+}
+
+function awaitedIn(items: readonly Flow[], began: Beginnings): ReadonlySet<FlowId> {
+  const awaited = new Set<FlowId>();
+  forEachFlow(items, (flow) => {
+    if (flow.type === 'wait' && flow.until)
+      for (const since of began(flow)) if (since !== undefined) awaited.add(since);
+  });
+  return awaited;
 }
 
 /** An option as likely as any other that what was found before allows. */

@@ -53,8 +53,14 @@ interface Stretch {
   to: number;
 }
 
-/** Longer than any work at the chair, seconds: stands for a length that nothing states. */
-const ENDLESS = 1e9;
+/**
+ * Seconds; stands for a length that nothing states. Long enough to be shared among the endless events of a list, short enough for sums
+ * to be right to a thousandth of a second.
+ */
+const ENDLESS = 1e11;
+
+/** Longer than the stated lengths of a visit come to, seconds: slack of more than that comes from an endless length. */
+const LONGEST = 1e7;
 
 class Graph {
   private readonly activities: Activity<number>[] = [];
@@ -78,7 +84,7 @@ class Graph {
 
   /**
    * Adds a list of events after some activities.
-   * @param length of what is endless in it: exactly so much that the whole list is
+   * @param length of the whole list, where something in it is endless
    * @returns the activities after which it is over
    */
   private list(
@@ -89,10 +95,11 @@ class Graph {
   ): number[] {
     let last = [...after];
     let rest = length - items.reduce((sum, flow) => sum + finite(durationOf(flow)), 0);
+    let endless = items.filter((flow) => !Number.isFinite(durationOf(flow).hi)).length;
     for (const flow of items) {
-      const endless = !Number.isFinite(durationOf(flow).hi);
-      last = [this.one(flow, last, option, endless ? Math.max(0, rest) : 0)];
-      if (endless) rest = 0;
+      const share = Number.isFinite(durationOf(flow).hi) ? 0 : Math.max(0, Math.floor(rest / endless--));
+      rest -= share;
+      last = [this.one(flow, last, option, share)];
     }
     return last;
   }
@@ -138,7 +145,7 @@ class Graph {
     };
     for (const [id, { activity, option }] of this.of) {
       const seconds = at(activity) - (option ? offset(option) : 0);
-      found.set(id, seconds > ENDLESS / 2 ? Number.POSITIVE_INFINITY : Math.max(0, seconds));
+      found.set(id, seconds > LONGEST ? Number.POSITIVE_INFINITY : Math.max(0, Math.round(seconds * 1000) / 1000));
     }
     return found;
   }
