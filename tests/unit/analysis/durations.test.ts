@@ -415,6 +415,37 @@ ${wait}
     );
   });
 
+  test('no longest wait leaves a lower limit to be told and an upper one untold', () => {
+    const healed = (limit: string, wait: string, mark: string) => `
+// quiet: missing_head
+kind bone "bone" is place { states fresh -> filled -> used }
+action fill (bone b) {
+  makes b filled
+  takes 5 min
+}
+action seat (bone b) {
+  needs b filled for ${limit} because "x" source common_practice
+  makes b used
+}
+protocol p "P" {
+  given { site : bone }
+  visit v "V" {
+    fill site
+  }
+  wait ${wait}
+  visit w "W" {
+    seat site
+${mark}
+  }
+}
+`;
+    check(healed('3 mo', 'at least 3 mo', '    note "x"'));
+    check(healed('4 mo', 'at least 3 mo', '    //   ^^^^ clock_broken (warning)'));
+    check(healed('at most 4 mo', 'at least 3 mo', '    //   ^^^^ time_not_stated'));
+    check(healed('at most 3 wk', 'at most 2 wk', '    note "x"'));
+    check(healed('1 wk', 'at most 2 wk', '    //   ^^^^ clock_broken (warning)'));
+  });
+
   test('a wait for a state is said not to tell how long it is', () => {
     check(
       between(`  wait until site is treated for 3 d
