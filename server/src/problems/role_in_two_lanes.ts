@@ -9,6 +9,13 @@ interface Step {
   readonly place: Place;
 }
 
+interface Part {
+  readonly label: string;
+  readonly seconds: number;
+  /** a wait of a length that the team chooses */
+  readonly chosen: boolean;
+}
+
 interface Data {
   readonly role: string;
   readonly answer: 'always' | 'can' | 'not told';
@@ -21,7 +28,7 @@ interface Data {
   /** where it can be: what has to take how long, in seconds, who is then still at work, and when the other begins */
   readonly run:
     | {
-        readonly parts: readonly { readonly label: string; readonly seconds: number }[];
+        readonly parts: readonly Part[];
         readonly still: 'first' | 'second';
         readonly begins: number;
       }
@@ -114,7 +121,7 @@ protocol graft_socket "Graft a socket" {
         { place: first.place, message: `the ${plain(role)} is here meanwhile` },
         ...open.map((one) => ({
           place: one.place,
-          message: one.waits ? 'what is left of this wait is not known' : 'takes an unknown time',
+          message: one.waits ? 'how long this wait lasts is not known' : 'takes an unknown time',
         })),
       ].filter(({ place }) => place !== second.place),
       tries: data.tries,
@@ -152,11 +159,13 @@ function named({ label, lane }: Step): string {
 /** Steps named in the run in which the two meet. */
 const MOST_PARTS = 4;
 
-function runWords(parts: readonly { readonly label: string; readonly seconds: number }[]): string {
+function runWords(parts: readonly Part[]): string {
   if (parts.length === 0) return '';
   const longest = [...parts].sort((a, b) => b.seconds - a.seconds).slice(0, MOST_PARTS);
   const telling = parts.filter((part) => longest.includes(part));
-  const words = telling.map((part) => `"${part.label}" takes ${spoken(part.seconds)}`);
+  const words = telling.map((part) =>
+    part.chosen ? `${spoken(part.seconds)} are waited` : `"${part.label}" takes ${spoken(part.seconds)}`,
+  );
   const rest = parts.length > telling.length ? ', and the rest takes its part' : '';
   return `if ${listWords(words, 'and')}${rest}, `;
 }
@@ -164,7 +173,7 @@ function runWords(parts: readonly { readonly label: string; readonly seconds: nu
 function unknown(open: Data['open']): string {
   const steps = [...new Set(open.filter(({ waits }) => !waits).map(({ label }) => `"${label}"`))];
   if (steps.length > 0) return `nothing says how long ${listWords(steps.slice(0, MOST_PARTS), 'and')} takes`;
-  return 'how much of a wait is left when the lanes begin is not known';
+  return 'how long a wait for a state lasts hangs on what came before the lanes';
 }
 
 function spoken(seconds: number): string {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { TogetherFlow } from '../../../server/src/analysis/protocol/flow.ts';
+import { tooFewHandsIn } from '../../../server/src/analysis/protocol/hands-in-lanes.ts';
 import { judgeLanes } from '../../../server/src/analysis/protocol/lane-findings.ts';
 import { check, checkMend, checkNoMend, factsOf, problemsOf, readFixture } from '../../support/fixture.ts';
 
@@ -10,6 +11,14 @@ const KIT = `
 finding wall "Wall" { intact, lost }
 finding bleeding "Bleeding" { stopped, brisk }
 kind graft "graft" is material { states dry -> wetted -> packed }
+kind cement "cement" is material {
+  states mixed -> set, set -> mixed
+  mixed  lasts at most 8 min, then set source common_practice
+}
+action mix (cement c) {
+  makes c mixed
+  takes 1 min
+}
 kind surface "surface" is place
 action brief (place p) { takes 2 min }
 action slow (place p) { takes 5..20 min }
@@ -46,7 +55,7 @@ const visit = (lines: string, team = 'surgeon, assistant, resident') => `${KIT}
 protocol p "P" {
   given { site : surface, other : surface }
   team { ${team} }
-  materials { g : graft }
+  materials { g : graft, c : cement }
   visit v "V" {
     ${lines.trim()}
     note "Done"
@@ -474,7 +483,7 @@ describe('waits', () => {
       lane two {
         wait 5..15 min
         brief other by surgeon
-        //             ^^^^^^^ role_in_two_lanes (warning): "slow site" takes 20 min
+        //             ^^^^^^^ role_in_two_lanes (warning): If "slow site" takes 20 min and 15 min are waited, the surgeon is still
       }
     }
 `);
@@ -494,6 +503,33 @@ describe('waits', () => {
 `);
   });
 
+  test('a wait for what sets by itself ends when its time is over', () => {
+    holds(`
+    together {
+      lane one by surgeon { slow site takes 5..9 min }
+      lane two by assistant {
+        mix c
+        wait until c is set
+        brief other by surgeon
+      }
+    }
+`);
+  });
+
+  test('and not sooner', () => {
+    holds(`
+    together {
+      lane one by surgeon { slow site takes 5..10 min }
+      lane two by assistant {
+        mix c
+        wait until c is set
+        brief other by surgeon
+        //             ^^^^^^^ role_in_two_lanes (warning): If "slow site" takes 10 min, the surgeon is still at "slow site" (one) when "brief other" (two) begins after 9 min
+      }
+    }
+`);
+  });
+
   test('a wait for a state begun before the lanes leaves it open', () => {
     holds(`
     wet g by assistant
@@ -502,7 +538,7 @@ describe('waits', () => {
       lane two by assistant {
         wait until g is wetted for 10 min
         brief other by surgeon
-        //             ^^^^^^^ role_in_two_lanes (advice): how much of a wait is left
+        //             ^^^^^^^ role_in_two_lanes (advice): how long a wait for a state lasts hangs on
       }
     }
 `);
@@ -734,6 +770,42 @@ test('what is read and not judged no longer speaks of lanes', () => {
   const fixture = visit('    together {\n      lane one by surgeon { brief site }\n    }');
   expect(problemsOf(readFixture(fixture)).map(({ problem }) => problem.code)).not.toContain('not_judged');
 });
+
+test('hands are too few where no way of sharing the work out gives everybody one thing to do', () => {
+  const team = ['a', 'b', 'c', 'd'];
+  const roles = fc.subarray(team, { minLength: 1 });
+  const flow = aStep();
+  const seen = new Set<boolean>();
+  fc.assert(
+    fc.property(fc.array(roles, { minLength: 1, maxLength: 5 }), (lanes) => {
+      const all = { least: 0, most: 0, held: 0, hurried: 0 };
+      const over = { least: 60, most: 60, held: 60, hurried: 60 };
+      const base = { begins: all, ends: over, when: [], aside: false, before: undefined, open: [] };
+      const work = lanes.map((roles, lane) => ({ ...base, flow, lane, hands: { type: 'one of' as const, roles } }));
+      const shared = (left: readonly (readonly string[])[], busy: readonly string[]): boolean => {
+        const [next, ...rest] = left;
+        return !next || next.some((role) => !busy.includes(role) && shared(rest, [...busy, role]));
+      };
+      const enough = shared(lanes, []);
+      seen.add(enough);
+      const found = tooFewHandsIn(work, new Set(team));
+      expect(found?.answer).toBe(enough ? undefined : 'always');
+      // What is told is itself a proof: more work than people who may do it, all of whom are named.
+      if (found) {
+        expect(found.work.length).toBeGreaterThan(found.roles.length);
+        for (const { hands } of found.work) for (const role of hands.roles) expect(found.roles).toContain(role);
+      }
+    }),
+    { numRuns: 300 },
+  );
+  expect(seen.size).toBe(2);
+});
+
+function aStep() {
+  const flow = togetherOf([{ type: 'step', role: 'surgeon', lo: 1, hi: 1 }], []).lanes[0]?.items[0];
+  if (!flow) throw new Error('there is no step');
+  return flow;
+}
 
 /** What may stand in a lane of the property below; minutes. */
 type Item =

@@ -309,35 +309,35 @@ function rolesOf(flow: { readonly by: readonly string[] }, asked: readonly strin
 }
 
 function wait(flow: WaitFlow, course: Course): Course {
-  const { until, duration } = flow;
-  if (!until) return later(course, flow, duration, isChosen(flow));
-  const began = course.made.get(until.index);
-  if (began?.state !== until.state) {
+  const { duration } = flow;
+  const state = awaited(flow);
+  if (!state) return later(course, flow, duration, isChosen(flow));
+  const { index, seconds } = state;
+  const began = course.made.get(index);
+  if (began?.state !== state.since || !Number.isFinite(seconds)) {
     // The state began before the lanes, or in another of them: how much of its time has passed is not known here.
-    const waited = later(course, flow, duration, false);
+    const waited = without(later(course, flow, duration, false), new Set([index]));
     return duration.hi > 0 ? { ...waited, open: opened(waited.open, flow) } : waited;
   }
-  const { seconds } = until;
-  const { at, stretch } = course;
-  const join = (of: (moment: Moment) => number) => Math.max(of(at), of(began.at) + seconds);
-  return {
-    ...course,
-    at: {
-      least: join(({ least }) => least),
-      most: join(({ most }) => most),
-      held: join(({ held }) => held),
-      hurried: join(({ hurried }) => hurried),
-    },
-    stretch: {
-      flow,
-      lo: 0,
-      hi: seconds,
-      chosen: false,
-      until: { seconds, since: began.depth },
-      depth: (stretch?.depth ?? 0) + 1,
-      before: stretch,
-    },
+  const { stretch } = course;
+  const join = (of: (moment: Moment) => number) => Math.max(of(course.at), of(began.at) + seconds);
+  const at: Moment = {
+    least: join(({ least }) => least),
+    most: join(({ most }) => most),
+    held: join(({ held }) => held),
+    hurried: join(({ hurried }) => hurried),
   };
+  const depth = (stretch?.depth ?? 0) + 1;
+  const until = { seconds, since: began.depth };
+  const made = flow.passing ? new Map(course.made).set(index, { state: flow.passing.state, at, depth }) : course.made;
+  return { ...course, at, made, stretch: { flow, lo: 0, hi: seconds, chosen: false, until, depth, before: stretch } };
+}
+
+/** What a wait is for: that a state is so many seconds old. */
+function awaited({ until, passing, duration }: WaitFlow) {
+  if (until) return { index: until.index, since: until.state, seconds: until.seconds };
+  // It passes into another by itself when it has lasted as long as it does.
+  return passing && { index: passing.index, since: passing.from, seconds: duration.hi };
 }
 
 function later(

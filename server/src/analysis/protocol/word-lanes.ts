@@ -126,7 +126,7 @@ function namesOn(flow: Flow) {
 
 interface Run {
   /** what it hangs on, in order: how long each part takes in this run; seconds */
-  readonly parts: readonly { readonly label: string; readonly seconds: number }[];
+  readonly parts: readonly { readonly label: string; readonly seconds: number; readonly chosen: boolean }[];
   /** the one who is still at work, and the one that then begins */
   readonly still: 'first' | 'second';
   /** seconds from the beginning of the lanes */
@@ -153,7 +153,7 @@ function stillAtWork(a: Work, b: Work): Omit<Run, 'still'> | undefined {
   return {
     parts: [
       ...varying(a.before, slow, 0),
-      ...(lo < hi ? [{ label: labelOf(a.flow), seconds: hi }] : []),
+      ...(lo < hi ? [{ label: labelOf(a.flow), seconds: hi, chosen: false }] : []),
       ...varying(b.before, quick, 1),
     ],
     begins,
@@ -180,7 +180,11 @@ const HALVINGS = 27;
 function varying(last: Stretch | undefined, work: number, waits: number): Run['parts'] {
   return stretchesUpTo(last)
     .filter((stretch) => stretch.lo < stretch.hi && !stretch.until)
-    .map((stretch) => ({ label: labelOf(stretch.flow), seconds: lengthOf(stretch, work, waits) }));
+    .map((stretch) => ({
+      label: labelOf(stretch.flow),
+      seconds: lengthOf(stretch, work, waits),
+      chosen: stretch.chosen,
+    }));
 }
 
 /** More roles than this are not offered for one step. */
