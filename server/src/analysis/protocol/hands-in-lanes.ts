@@ -1,6 +1,6 @@
 import type { Assumption } from './flow.ts';
+import { both } from './lane-course.ts';
 import { type LaneWork, meeting } from './lane-meetings.ts';
-import { both } from './lane-work.ts';
 
 /** Work in several lanes at one time for which there are not enough of the team. */
 export interface TooFewHands {

@@ -1,7 +1,8 @@
 import type { Assumption, Flow, StepFlow, TogetherFlow } from './flow.ts';
 import { type TooFewHands, tooFewHandsIn } from './hands-in-lanes.ts';
+import { both } from './lane-course.ts';
 import { isSurer, type LaneWork, meeting, meetings, type Pair } from './lane-meetings.ts';
-import { both, workIn } from './lane-work.ts';
+import { workIn } from './lane-work.ts';
 
 /** One role that is, or may be, asked for in two lanes at once. */
 export interface RoleClash extends Pair {

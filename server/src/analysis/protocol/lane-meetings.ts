@@ -1,7 +1,8 @@
 import { overlap } from '../time/allen.ts';
 import { SAME_TIME } from '../time/network.ts';
 import type { Assumption } from './flow.ts';
-import { both, type Work } from './lane-work.ts';
+import { both } from './lane-course.ts';
+import type { Work } from './lane-work.ts';
 
 /** Whether two stretches of work go on at one time. */
 export type Meeting = 'always' | 'can' | 'never' | 'not told';

@@ -3,8 +3,8 @@ import { type Problem, problemAt, type Report } from '../../problems/problem.ts'
 import type { Module } from '../names/module.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { type Assumption, type Flow, forEachFlow, innerLists, siteOf, type TogetherFlow } from './flow.ts';
+import { both } from './lane-course.ts';
 import { judgeLanes } from './lane-findings.ts';
-import { both } from './lane-work.ts';
 import type { Things } from './things.ts';
 import { wordBarred, wordClash, wordPause, wordTooFew } from './word-lanes.ts';
 

@@ -9,9 +9,10 @@ import type { Module } from '../names/module.ts';
 import { type Flow, siteOf, type TogetherFlow } from './flow.ts';
 import { labelOf } from './flow-words.ts';
 import type { TooFewHands } from './hands-in-lanes.ts';
+import { lengthOf, type Stretch, stretchesUpTo, timeAfter } from './lane-course.ts';
 import type { Barred, RoleClash } from './lane-findings.ts';
 import type { LaneWork, Pair } from './lane-meetings.ts';
-import { lengthOf, type Stretch, stretchesUpTo, timeAfter, type Work } from './lane-work.ts';
+import type { Work } from './lane-work.ts';
 import { whenWords } from './possibility.ts';
 
 /** A role asked for in two lanes at once: where, when, and who else might do it. */
