@@ -208,6 +208,13 @@ export interface PatternModel {
   readonly node: Pattern;
 }
 
+/** A time that has to pass, as written and in seconds; `most` is endless where nothing bounds it. */
+export interface TimeLimit {
+  readonly written: Quantity;
+  readonly least: number;
+  readonly most: number;
+}
+
 export type RuleForm =
   | {
       readonly type: 'whenever';
@@ -235,6 +242,8 @@ export type RuleForm =
       readonly most: number;
       readonly scope: 'visit' | 'protocol';
     }
+  /** from the end of one step to the beginning of another, on the same thing where both patterns name one alike */
+  | { readonly type: 'between'; readonly first: PatternModel; readonly second: PatternModel; readonly limit: TimeLimit }
   | { readonly type: 'every'; readonly kind: Kind; readonly properties: readonly string[] }
   /** read, and said not to be judged yet; `verbs` tells which protocols it would speak of */
   | { readonly type: 'not judged'; readonly about: string; readonly verbs: readonly string[] | undefined };

@@ -87,7 +87,7 @@ function limitWords(protocol: ProtocolFacts, visit: VisitFacts): string {
   for (const reading of readings.values()) count(reading, answerOf(reading));
   // Each of them can be kept, but not all of them.
   for (const { clocks, always } of conflicts)
-    for (const reading of clocks) count(reading, always ? 'always breaks' : 'can break');
+    for (const reading of clocks) if ('need' in reading) count(reading, always ? 'always breaks' : 'can break');
   const answers = [...worst.values()];
   const parts = ANSWERS.flatMap((answer) => {
     const count = answers.filter((other) => other === answer).length;

@@ -47,6 +47,7 @@ import { roleNotInTeam } from './role_not_in_team.ts';
 import { ruleBroken } from './rule_broken.ts';
 import { ruleIncomplete } from './rule_incomplete.ts';
 import { ruleOrderBroken } from './rule_order_broken.ts';
+import { ruleTimeBroken } from './rule_time_broken.ts';
 import { strayClose } from './stray_close.ts';
 import { timeNotStated } from './time_not_stated.ts';
 import { tooDeep } from './too_deep.ts';
@@ -131,6 +132,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   rule_broken: ruleBroken,
   rule_incomplete: ruleIncomplete,
   rule_order_broken: ruleOrderBroken,
+  rule_time_broken: ruleTimeBroken,
   stray_close: strayClose,
   time_not_stated: timeNotStated,
   too_deep: tooDeep,

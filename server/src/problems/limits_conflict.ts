@@ -1,7 +1,7 @@
 import { formatQuantity } from '@curette/shared';
 import { timeQuantity } from '../analysis/protocol/flow-words.ts';
 import { type Place, problemKind } from './problem.ts';
-import { listWords, plain } from './words.ts';
+import { listWords } from './words.ts';
 
 interface Data {
   /** whatever happens; otherwise in some circumstances */
@@ -9,11 +9,9 @@ interface Data {
   /** seconds by which the limits miss one another */
   readonly by: number;
   readonly limits: readonly {
-    readonly thing: string;
-    readonly state: string;
-    readonly step: string;
-    /** "at least 10 min", "10 to 60 min" */
-    readonly limit: string;
+    /** what is asked for: "granules" is to be wetted for at least 10 min when "pack granules" begins */
+    readonly words: string;
+    readonly short: string;
     readonly place: Place;
   }[];
 }
@@ -110,15 +108,10 @@ protocol two_clocks "Two clocks and one wait" {
   words: ({ always, by, limits }) => ({
     severity: always ? 'error' : 'warning',
     message: `However long this wait is, ${always ? '' : 'it can happen that '}not all of what follows is kept: ${listWords(
-      limits.map(
-        ({ thing, state, step, limit }) => `"${thing}" is to be ${plain(state)} for ${limit} when "${step}" begins`,
-      ),
+      limits.map(({ words }) => words),
       'and',
     )}. The limits miss one another by ${formatQuantity(timeQuantity(by), { digits: 3 })}.`,
     label: 'too short for one, too long for another',
-    related: limits.map(({ thing, state, limit, place }) => ({
-      place,
-      message: `"${thing}" ${plain(state)} for ${limit}`,
-    })),
+    related: limits.map(({ short, place }) => ({ place, message: short })),
   }),
 });

@@ -1,5 +1,5 @@
 /** Rules of the library and of an institution. */
-import { test } from 'vitest';
+import { describe, test } from 'vitest';
 import { check } from '../../support/fixture.ts';
 
 const KIT = `
@@ -569,27 +569,161 @@ rule no_pause "No pause" {
 test('what is not judged yet is said, at the rule and where it would matter', () => {
   check(`
 // quiet: missing_head
-action cut (place p)
-action close (place p)
-rule gap "Two weeks between" {
-  between  cut (place p) and close (place p) at least 2 wk
-// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ not_judged (advice)
+kind drug "drug" is material
+action give (drug d)
+rule ceiling "Not too much" {
+  for each drug d given in a visit
+// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ not_judged (advice)
+  expect   total d <= 10 mg
   severity warning
-  why      "It heals"
+  why      "It harms"
   source   common_practice
 }
 protocol p "P" {
 //       ^ not_judged (advice)
-  given { site : place }
+  materials { a : drug 5 mg }
   visit v "V" {
-    cut site
-  }
-}
-protocol q "Q" {
-  given { site : place }
-  visit v "V" {
-    note "Nothing"
+    give a
   }
 }
 `);
+});
+
+describe('the time between two steps', () => {
+  const course = (rule: string, body: string) => `
+// quiet: missing_head, not_judged
+action cut (place p) { takes 5..10 min }
+action close (place p) { takes 10 min }
+action rest (place p) { takes 3..4 min }
+action idle (place p)
+rule gap "Time between" {
+  between  ${rule}
+  severity error
+  why      "It heals"
+  source   common_practice
+}
+protocol p "P" {
+  given { site : place, other : place }
+${body}
+}
+`;
+  const visit = (rule: string, ...lines: string[]) =>
+    check(course(rule, `  visit v "V" {\n${lines.map((line) => `    ${line}\n`).join('')}  }`));
+
+  test('within a visit, always or in some runs', () => {
+    visit('cut (place p) and close (place p) at least 3 min', 'cut site', 'rest site', 'close site');
+    visit(
+      'cut (place p) and close (place p) at least 4 min',
+      'cut site',
+      'rest site',
+      'close site',
+      '// <^^^^^^ gap (warning): In some runs only 3 min may lie between "cut site" and the beginning of "close site"',
+    );
+    visit(
+      'cut (place p) and close (place p) 10..20 min',
+      'cut site',
+      'rest site',
+      'close site',
+      '// <^^^^^^ gap (error): Only 4 min lie between',
+    );
+    visit(
+      'cut (place p) and close (place p) at most 2 min',
+      'cut site',
+      'rest site',
+      'close site',
+      '// <^^^^^^ gap (error)',
+    );
+  });
+
+  test('on the same thing, where both patterns name it alike', () => {
+    visit('cut (place p) and close (place p) at least 1 h', 'cut site', 'close other', 'note "site stays open"');
+    visit('cut (place p) and close (place q) at least 1 h', 'cut site', 'close other', '// <^^^^^^^ gap (error)');
+  });
+
+  test('from the last time it was done, and only once it was', () => {
+    visit(
+      'cut (place p) and close (place p) at most 6 min',
+      'cut site',
+      'rest site',
+      'cut site',
+      'rest site',
+      'close site',
+    );
+    visit('cut (place p) and close (place p) at least 1 h', 'close site', 'cut site');
+  });
+
+  test('over visits, on dates', () => {
+    const visits = (wait: string, mark: string) =>
+      check(
+        course(
+          'cut (place p) and close (place p) at least 4 mo',
+          `  visit one "One" {
+    cut site
+  }
+  wait ${wait}
+  visit two "Two" {
+    close site
+${mark}  }`,
+        ),
+      );
+    visits('4 mo', '');
+    visits('3..4 mo', '//  ^^^^^^^^^^ gap (warning): In some runs only 12.7 weeks\n');
+    visits('3 mo', '//  ^^^^^^^^^^ gap (error)\n');
+  });
+
+  test('what cannot be told is said', () => {
+    visit(
+      'cut (place p) and close (place p) at most 6 min',
+      'cut site',
+      'idle site',
+      'close site',
+      '// <^^^^^^ gap (advice): cannot be told',
+    );
+  });
+
+  test('a wait the team chooses is chosen in view of it', () => {
+    visit('cut (place p) and close (place p) 10..12 min', 'cut site', 'rest site', 'wait 0..20 min', 'close site');
+    visit(
+      'cut (place p) and close (place p) 10..12 min',
+      'cut site',
+      'wait 0..20 min',
+      'idle site takes 1..9 min',
+      'close site',
+      '// <^^^^^^ gap (warning)',
+    );
+  });
+
+  test('on a place that is named but not listed it is not followed, and that is said', () => {
+    check(`
+// quiet: missing_head
+place elbow "Elbow"
+action cut (place p) { takes 5..10 min }
+action close (place p) { takes 10 min }
+rule gap "Time between" {
+  between  cut (place p) and close (place p) at least 1 h
+  severity error
+  why      "It heals"
+  source   common_practice
+}
+protocol p "P" {
+//       ^ not_judged: two steps on Elbow
+  visit v "V" {
+    cut elbow
+    close elbow
+  }
+}
+`);
+  });
+
+  test('a limit that is no time', () => {
+    check(`
+action cut (place p)
+rule gap "Time between" {
+  between cut (place p) and cut (place p) at least 4 mm
+  //                                      ^^^^^^^^^^^^^ wrong_measure
+  why     "It heals"
+  source  common_practice
+}
+`);
+  });
 });

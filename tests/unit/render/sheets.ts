@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checklistOf, createWorkspace } from '@curette/server';
 import { type Checklist, type ChecklistItem, type ChecklistVisit, checklist } from '@curette/shared';
@@ -14,7 +14,11 @@ const examples = join(import.meta.dirname, '../../../examples');
 
 /** The checklist of a demo protocol, by its path in `examples`. */
 export function exampleSheet(path: string): Checklist {
-  return made((id) => readFileSync(join(examples, id), 'utf8'), path, undefined);
+  const read = (id: string) => {
+    const file = join(examples, id);
+    return existsSync(file) ? readFileSync(file, 'utf8') : undefined;
+  };
+  return made(read, path, undefined);
 }
 
 /** Every event of a sheet, those inside others included, in the order in which they are read. */

@@ -1,8 +1,7 @@
 import type { Quantity } from '@curette/shared';
 import { elapsedAgainst, type Leg, type SideAgainst } from '../calendar/elapsed-against.ts';
 import { NO_TIME, type SpanRange } from '../calendar/span.ts';
-import { secondsOf } from '../kinds/seconds.ts';
-import type { Rule } from '../model.ts';
+import type { Rule, TimeLimit } from '../model.ts';
 import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
 import { type Course, spanOf } from './course.ts';
@@ -44,7 +43,7 @@ export interface ClockReading extends TimeReading {
 /** How much time a rule asks for between two steps. */
 export interface RuleReading extends TimeReading {
   readonly rule: Rule;
-  readonly limit: Quantity;
+  readonly limit: TimeLimit;
 }
 
 export type Choice =
@@ -72,7 +71,10 @@ export function readClock(course: Course, finding: ClockFinding): ClockReading {
   const asked: Asked = {
     least: age?.lo ?? 0,
     most: Math.min(age?.hi ?? Number.POSITIVE_INFINITY, lasts?.seconds ?? Number.POSITIVE_INFINITY),
-    spans: [limitSpan(ageText), { lo: NO_TIME, hi: lasts && spanOf(lasts.limit)?.hi }],
+    spans: [
+      limitSpan(ageText, age?.hi ?? Number.POSITIVE_INFINITY),
+      { lo: NO_TIME, hi: lasts && spanOf(lasts.limit)?.hi },
+    ],
   };
   return { ...read(course, finding, asked, (elapsed) => afterWaits(course, finding, elapsed)), need, flow };
 }
@@ -80,12 +82,8 @@ export function readClock(course: Course, finding: ClockFinding): ClockReading {
 /** Reads one clock of a rule. */
 export function readRuleClock(course: Course, finding: RuleClockFinding): RuleReading {
   const { monitor, limit } = finding;
-  const time = secondsOf(limit);
-  const asked: Asked = {
-    least: time?.lo ?? 0,
-    most: time && time.lo !== time.hi ? time.hi : Number.POSITIVE_INFINITY,
-    spans: [limitSpan(limit)],
-  };
+  const { least, most, written } = limit;
+  const asked: Asked = { least, most, spans: [limitSpan(written, most)] };
   return { ...read(course, finding, asked, (elapsed) => elapsed), rule: monitor.rule, limit };
 }
 
@@ -96,10 +94,10 @@ interface Asked {
   readonly spans: readonly SpanRange[];
 }
 
-/** What a limit asks for as a calendar counts it; `for 4 mo` asks for at least that. */
-function limitSpan(limit: Quantity | undefined): SpanRange {
+/** What a limit asks for as a calendar counts it; `for 4 mo` asks for at least that, and then nothing bounds it. */
+function limitSpan(limit: Quantity | undefined, most: number): SpanRange {
   const span = limit && spanOf(limit);
-  return span && limit.range.lo !== limit.range.hi ? span : { lo: span?.lo ?? NO_TIME, hi: undefined };
+  return { lo: span?.lo ?? NO_TIME, hi: Number.isFinite(most) ? span?.hi : undefined };
 }
 
 function read(

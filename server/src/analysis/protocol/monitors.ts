@@ -1,7 +1,9 @@
 import { article, plain } from '../../problems/words.ts';
-import type { PatternModel, Rule } from '../model.ts';
+import { fitsKind } from '../kinds/subkind.ts';
+import type { Kind, PatternModel, Rule, RuleForm, TimeLimit } from '../model.ts';
 import { bindings } from '../rules/pattern.ts';
-import type { ResolvedStep } from './step.ts';
+import type { Filling, ResolvedStep } from './step.ts';
+import type { Thing } from './things.ts';
 
 /**
  * Rules about order, number and pauses, each followed as one more track beside those of things: what happened so far is its state. So
@@ -23,12 +25,17 @@ export interface Monitor {
   /** a line that would give what is missing */
   readonly line: string | undefined;
   readonly mark: (event: MarkedEvent) => Mark | undefined;
+  /** the time it asks for since what it was marked by last; undefined for a rule about something else */
+  readonly time: TimeLimit | undefined;
 }
 
 /** The state of a rule that asks for something only once something else was done. */
 const OWES_NOTHING = 'none';
 /** The state of a rule about number before the first time. */
 const NONE_YET = '0';
+
+/** The state of a rule about time once the first of its two steps was done. */
+export const BEGUN = 'begun';
 
 /** What an event means to a monitor. */
 export interface Mark {
@@ -39,14 +46,20 @@ export interface Mark {
   readonly mayWords: string;
   /** the state after it; undefined: as before */
   readonly next: ((state: string) => string) | undefined;
+  /** whether the time since is asked for here, where there is any since */
+  readonly asksTime: boolean;
 }
 
 export type MarkedEvent =
   | { readonly type: 'step'; readonly step: ResolvedStep }
   | { readonly type: 'pause'; readonly name: string };
 
-/** The monitors of the rules that apply to a protocol. Their indices are 0 and up. */
-export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
+/**
+ * The monitors of the rules that apply to a protocol. Their indices are 0 and up.
+ *
+ * @param things that are listed: a rule about the time between two steps on the same thing has a monitor for each that it may be
+ */
+export function monitorsOf(rules: readonly Rule[], things: readonly Thing[]): readonly Monitor[] {
   const monitors: Monitor[] = [];
   for (const rule of rules)
     for (const form of rule.forms) {
@@ -102,6 +115,22 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
                 : undefined,
           ),
         );
+      } else if (form.type === 'between') {
+        const { first, second, limit } = form;
+        const same = sharedThing(form);
+        for (const thing of same ? things.filter((other) => fitsKind(other.kind, same.kind)) : [undefined]) {
+          const fits = (pattern: PatternModel, event: MarkedEvent) =>
+            matches(pattern, event, same && thing && { name: same.name, thing });
+          const index = monitors.length;
+          monitors.push(
+            follow({ index, rule, time: limit }, 'protocol', 'not yet', undefined, '', (event, mark) => {
+              const begins = fits(first, event);
+              const asks = fits(second, event);
+              if (!begins && !asks) return undefined;
+              return { ...mark(undefined, '', begins ? () => BEGUN : undefined), asksTime: asks };
+            }),
+          );
+        }
       } else if (form.type === 'order') {
         const first = patternWords(form.first);
         const { second } = form;
@@ -175,7 +204,7 @@ export function monitorsOf(rules: readonly Rule[]): readonly Monitor[] {
 type MakeMark = (may: Mark['may'], mayWords: string, next: Mark['next']) => Mark;
 
 function follow(
-  base: { readonly index: number; readonly rule: Rule; readonly line?: string },
+  base: { readonly index: number; readonly rule: Rule; readonly line?: string; readonly time?: TimeLimit },
   scope: 'visit' | 'protocol',
   initial: string,
   end: Monitor['end'],
@@ -192,7 +221,9 @@ function follow(
     endWords,
     owed: initial === OWES_NOTHING,
     addsUp: initial === NONE_YET,
-    mark: (event) => see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next })),
+    mark: (event) =>
+      see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next, asksTime: false })),
+    time: base.time,
   };
   return monitor;
 }
@@ -201,10 +232,38 @@ function isPause(event: MarkedEvent, name: string): boolean {
   return event.type === 'pause' && event.name === name;
 }
 
-function matches(pattern: PatternModel, event: MarkedEvent): boolean {
+function matches(
+  pattern: PatternModel,
+  event: MarkedEvent,
+  wanted?: { readonly name: string; readonly thing: Thing } | undefined,
+): boolean {
   if (pattern.pause || event.type === 'pause') return pattern.pause && isPause(event, pattern.verb);
   const { action } = event.step;
-  return action !== undefined && bindings(pattern, action, event.step).length > 0;
+  if (action === undefined) return false;
+  const ways = bindings(pattern, action, event.step);
+  return wanted ? ways.some((way) => standsFor(way.get(wanted.name), wanted.thing)) : ways.length > 0;
+}
+
+function standsFor(filling: Filling | undefined, thing: Thing): boolean {
+  return filling?.type === 'things' && filling.things.some((one) => one.thing === thing);
+}
+
+/** Whether a pattern itself gives a name, and not only a kind. */
+function names(pattern: PatternModel, name: string): boolean {
+  return pattern.node.slots.some((slot) => slot.name?.text === name);
+}
+
+/** The thing that both patterns of a rule about time give the same name: they speak of one and the same. */
+export function sharedThing({
+  first,
+  second,
+}: Extract<RuleForm, { type: 'between' }>): { readonly name: string; readonly kind: Kind } | undefined {
+  for (const { name, accepts } of first.slots) {
+    const other = second.slots.find((slot) => slot.name === name);
+    if (other?.accepts.type === 'kind' && accepts.type === 'kind' && names(first, name) && names(second, name))
+      return { name, kind: accepts.kind };
+  }
+  return undefined;
 }
 
 /** A pattern as a person says it: "lay a holding membrane on a place". */

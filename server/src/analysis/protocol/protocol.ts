@@ -6,7 +6,14 @@ import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
-import { type ClockFinding, readClock, type VisitClocks, visitClocks } from './clock-readings.ts';
+import {
+  type ClockFinding,
+  type RuleClockFinding,
+  readClock,
+  readRuleClock,
+  type VisitClocks,
+  visitClocks,
+} from './clock-readings.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { type Course, courseOf, type Gap, gapOf } from './course.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
@@ -102,6 +109,7 @@ export function checkProtocol(
   for (const visit of visits) {
     const clocks = clocksWhenAsked(course, visit);
     const clock = (finding: ClockFinding) => clocks().readings.get(finding) ?? readClock(course(), finding);
+    const ruleClock = (finding: RuleClockFinding) => clocks().rules.get(finding) ?? readRuleClock(course(), finding);
     const written = (event: Flow) => text(event.statement);
     const telling = {
       ...writing,
@@ -110,6 +118,7 @@ export function checkProtocol(
       written,
       waitBetween,
       clock,
+      ruleClock,
       flow,
       branch,
     };
@@ -140,6 +149,7 @@ export function checkProtocol(
       module,
       statement,
       context.rules,
+      context.things,
       visits.flatMap((visit) => visit.chunks),
       report,
     ),
@@ -181,7 +191,7 @@ function contextOf(
   if (previous && previous.module === module && sameItems(previous.things.key, key)) return previous;
   const things = readThings(module, statement);
   const rules = rulesApplying(module);
-  const monitors = monitorsOf(rules);
+  const monitors = monitorsOf(rules, [...things.byName.values()]);
   return {
     module,
     things,

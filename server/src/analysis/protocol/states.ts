@@ -1,5 +1,5 @@
 import type { StatementOf } from '@curette/grammar';
-import type { Duty } from '../model.ts';
+import type { Duty, TimeLimit } from '../model.ts';
 import { type Answer, judge } from '../rules/evaluate.ts';
 import {
   type Assumption,
@@ -14,7 +14,7 @@ import {
   type TogetherFlow,
   type WaitFlow,
 } from './flow.ts';
-import type { Mark, Monitor } from './monitors.ts';
+import { BEGUN, type Mark, type Monitor } from './monitors.ts';
 import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith } from './plan.ts';
 import {
   ANY_STATE,
@@ -82,6 +82,15 @@ export type StateFinding =
       readonly flow: StepFlow;
       readonly need: StateNeed;
       readonly since: FlowId | undefined;
+      readonly when: Possibility['when'];
+    }
+  /** a rule's clock to be read: how long ago the first of its two steps was done when the second begins */
+  | {
+      readonly type: 'rule clock';
+      readonly flow: StepFlow | PauseFlow;
+      readonly monitor: Monitor;
+      readonly limit: TimeLimit;
+      readonly since: FlowId;
       readonly when: Possibility['when'];
     }
   /** a wait for a state that the thing is not in on some path */
@@ -340,10 +349,14 @@ function followCheck(following: Following, flow: Flow, check: DynamicCheck, stat
   if (answer.answer !== 'always') following.find({ type: 'condition', flow, check, answer });
 }
 
-function followMarks(following: Following, flow: Flow, marks: readonly Mark[], states: States): void {
+function followMarks(following: Following, flow: StepFlow | PauseFlow, marks: readonly Mark[], states: States): void {
   for (const mark of marks) {
     const possibilities = states[mark.index] ?? initialOf(following, mark.index);
-    const { may, next } = mark;
+    const { may, next, monitor } = mark;
+    if (mark.asksTime && monitor.time)
+      for (const { state, since, when } of possibilities)
+        if (state === BEGUN && since !== undefined)
+          following.find({ type: 'rule clock', flow, monitor, limit: monitor.time, since, when });
     const bad = may ? possibilities.filter((one) => !may(one.state)) : [];
     if (bad.length > 0) following.find({ type: 'mark', flow, mark, bad, all: bad.length === possibilities.length });
     if (next) states[mark.index] = possibilities.map((one) => ({ ...one, state: next(one.state), since: flow.id }));

@@ -1,14 +1,14 @@
 import { type BreakingRun, breakingRun } from '../time/breaking-run.ts';
 import { judgeNetwork } from '../time/controllability.ts';
 import { type Limit, SAME_TIME } from '../time/network.ts';
-import type { ClockAnswer, ClockReading, Run } from './clock-readings.ts';
+import type { AnyReading, ClockAnswer, Run, TimeReading } from './clock-readings.ts';
 import { isChosen } from './clocks.ts';
 import { type Flow, type FlowId, forEachFlow, type WaitFlow } from './flow.ts';
 import { type AskedTime, type LimitOrigin, type VisitNetwork, visitNetwork } from './visit-network.ts';
 
 /** Limits of which each can be kept, but not all of them with the same waits. */
 export interface LimitsConflict {
-  readonly clocks: readonly ClockReading[];
+  readonly clocks: readonly AnyReading[];
   /** the waits that would have to be long for one and short for the other */
   readonly waits: readonly WaitFlow[];
   readonly always: boolean;
@@ -23,8 +23,8 @@ export interface LimitsConflict {
  */
 export function settleChoices(
   items: readonly Flow[],
-  readings: readonly ClockReading[],
-): { readonly readings: readonly ClockReading[]; readonly conflicts: readonly LimitsConflict[] } {
+  readings: readonly AnyReading[],
+): { readonly readings: readonly AnyReading[]; readonly conflicts: readonly LimitsConflict[] } {
   if (!readings.some(hangsOnChoice)) return { readings, conflicts: [] };
   const places = topLevelPlaces(items);
   const settled = [...readings];
@@ -52,11 +52,11 @@ export function settleChoices(
       const conflict = conflictOf(
         stretch(items, open[first]?.from ?? 0, end),
         group.map(({ asked }) => asked),
-        group.map(({ number }) => settled[number] as ClockReading),
+        group.map(({ number }) => settled[number] as AnyReading),
       );
       if (conflict === 'not told apart')
         for (const { number } of group)
-          settled[number] = { ...(readings[number] as ClockReading), choice: { type: 'not told apart' } };
+          settled[number] = { ...(readings[number] as AnyReading), choice: { type: 'not told apart' } };
       else if (conflict) conflicts.push(conflict);
     }
     first = last + 1;
@@ -64,11 +64,11 @@ export function settleChoices(
   return { readings: settled, conflicts };
 }
 
-function hangsOnChoice({ elapsed, soon, late }: ClockReading): boolean {
+function hangsOnChoice({ elapsed, soon, late }: TimeReading): boolean {
   return elapsed?.chosen === true && (soon !== 'holds' || late !== 'holds');
 }
 
-function askedOf({ since, flow, least, most, when }: ClockReading): AskedTime {
+function askedOf({ since, flow, least, most, when }: TimeReading): AskedTime {
   return { since, until: flow.id, least, most, when };
 }
 
@@ -86,12 +86,12 @@ function stretch(items: readonly Flow[], from: number, to: number): readonly Flo
 interface Settled {
   readonly items: readonly Flow[];
   readonly asked: AskedTime;
-  readonly outcome: Pick<ClockReading, 'soon' | 'late' | 'choice'>;
+  readonly outcome: Pick<TimeReading, 'soon' | 'late' | 'choice'>;
 }
 
 const known = new WeakMap<Flow, Settled>();
 
-function settleOne(items: readonly Flow[], asked: AskedTime, reading: ClockReading): ClockReading {
+function settleOne<R extends TimeReading>(items: readonly Flow[], asked: AskedTime, reading: R): R {
   const before = known.get(reading.flow);
   if (before && sameAsked(before.asked, asked) && sameItems(before.items, items))
     return { ...reading, ...before.outcome };
@@ -109,7 +109,7 @@ function sameItems(a: readonly Flow[], b: readonly Flow[]): boolean {
   return a.length === b.length && a.every((item, place) => item === b[place]);
 }
 
-function choose(items: readonly Flow[], asked: AskedTime, reading: ClockReading): ClockReading {
+function choose<R extends TimeReading>(items: readonly Flow[], asked: AskedTime, reading: R): R {
   const built = visitNetwork(items, [asked]);
   if (!built) return { ...reading, choice: { type: 'not told apart' } };
   const verdict = judgeNetwork(built.network);
@@ -169,17 +169,17 @@ function answer(items: readonly Flow[], asked: AskedTime): ClockAnswer {
 function conflictOf(
   items: readonly Flow[],
   asked: readonly AskedTime[],
-  clocks: readonly ClockReading[],
+  clocks: readonly AnyReading[],
 ): LimitsConflict | 'not told apart' | undefined {
   const built = visitNetwork(items, asked);
   if (!built) return 'not told apart';
   const verdict = judgeNetwork(built.network);
   if (verdict.answer === 'holds') return undefined;
-  const inCycle = new Set<ClockReading>();
+  const inCycle = new Set<AnyReading>();
   const waits = new Set<WaitFlow>();
   for (const part of verdict.cycle) {
     const origin = part.type === 'limit' ? built.limits[part.index] : undefined;
-    if (origin?.type === 'asked') inCycle.add(clocks[origin.asked] as ClockReading);
+    if (origin?.type === 'asked') inCycle.add(clocks[origin.asked] as AnyReading);
     if (origin?.type === 'chosen') waits.add(origin.wait);
   }
   if (waits.size === 0) for (const origin of built.limits) if (origin.type === 'chosen') waits.add(origin.wait);

@@ -1,5 +1,5 @@
 import type { Statement, WaitStatement } from '@curette/grammar';
-import type { ClockFinding, ClockReading } from './clock-readings.ts';
+import type { ClockFinding, ClockReading, RuleClockFinding, RuleReading } from './clock-readings.ts';
 import type { Flow, FlowId } from './flow.ts';
 import type { Writing } from './mends.ts';
 
@@ -10,6 +10,7 @@ export interface Telling extends Writing {
   /** a line as it is written, without the block below it */
   readonly written: (flow: Flow) => string;
   readonly clock: (finding: ClockFinding) => ClockReading;
+  readonly ruleClock: (finding: RuleClockFinding) => RuleReading;
   /** the wait from the visit of one event to that of the other, if they follow one another with one wait between */
   readonly waitBetween: (since: FlowId | undefined, until: FlowId) => WaitStatement | undefined;
   /** an event of this protocol by its id, whatever visit it is in */

@@ -3,7 +3,7 @@ import { clockBroken } from '../../problems/clock_broken.ts';
 import { limitsConflict } from '../../problems/limits_conflict.ts';
 import { type Problem, problemAt } from '../../problems/problem.ts';
 import { timeNotStated } from '../../problems/time_not_stated.ts';
-import { listWords } from '../../problems/words.ts';
+import { listWords, plain } from '../../problems/words.ts';
 import type { ClockFinding, ClockReading } from './clock-readings.ts';
 import { siteOf } from './flow.ts';
 import { labelOf, placeAtThing, timeQuantity } from './flow-words.ts';
@@ -12,6 +12,7 @@ import { whenWords } from './possibility.ts';
 import type { LimitsConflict } from './team-choices.ts';
 import type { Telling } from './telling.ts';
 import { timeMends } from './time-mends.ts';
+import { limitOfRule, timeLimitWords } from './word-rule-clock.ts';
 
 /** Both ends of a time that is asked for, each with the run that breaks it. */
 export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
@@ -116,13 +117,19 @@ export function wordConflict({ clocks, waits, always, by }: LimitsConflict): Pro
     problemAt(limitsConflict, siteOf(wait), {
       always,
       by,
-      limits: clocks.map(({ need, flow }) => ({
-        thing: need.thing.label,
-        state: need.state,
-        step: labelOf(flow),
-        limit: limitWords(need),
-        place: placeAtThing(flow, need.thing),
-      })),
+      limits: clocks.map((clock) =>
+        'need' in clock
+          ? {
+              words: `"${clock.need.thing.label}" is to be ${plain(clock.need.state)} for ${limitWords(clock.need)} when "${labelOf(clock.flow)}" begins`,
+              short: `"${clock.need.thing.label}" ${plain(clock.need.state)} for ${limitWords(clock.need)}`,
+              place: placeAtThing(clock.flow, clock.need.thing),
+            }
+          : {
+              words: `${limitOfRule(clock)} are to lie before "${labelOf(clock.flow)}" (${clock.rule.label})`,
+              short: `${limitOfRule(clock)} before it`,
+              place: siteOf(clock.flow),
+            },
+      ),
     }),
   ];
 }
@@ -159,9 +166,7 @@ function sourceOfLimit(need: StateNeed): string | undefined {
   return undefined;
 }
 
-function limitWords(need: StateNeed): string {
-  // `for 10 min` asks for at least that.
-  const { ageText } = need;
-  if (ageText) return `${ageText.range.lo === ageText.range.hi ? 'at least ' : ''}${formatQuantity(ageText)}`;
-  return need.lasts ? `at most ${formatQuantity(need.lasts.limit)}` : '';
+function limitWords({ age, ageText, lasts }: StateNeed): string {
+  if (ageText) return timeLimitWords(ageText, age?.hi ?? Number.POSITIVE_INFINITY);
+  return lasts ? `at most ${formatQuantity(lasts.limit)}` : '';
 }

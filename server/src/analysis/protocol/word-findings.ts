@@ -22,15 +22,20 @@ import type { Ending, StateFinding } from './states.ts';
 import type { Telling } from './telling.ts';
 import type { Thing } from './things.ts';
 import { wordClock } from './word-clock.ts';
+import { wordRuleClock } from './word-rule-clock.ts';
 
 /** The problems that a finding amounts to; none when it turns out to hold. */
 export function wordFinding(telling: Telling, finding: StateFinding): readonly Problem[] {
   if (finding.type === 'clock') return wordClock(telling, finding);
+  if (finding.type === 'rule clock') return wordRuleClock(telling, finding);
   const problem = wordOne(telling, finding);
   return problem ? [problem] : [];
 }
 
-function wordOne(telling: Telling, finding: Exclude<StateFinding, { type: 'clock' }>): Problem | undefined {
+function wordOne(
+  telling: Telling,
+  finding: Exclude<StateFinding, { type: 'clock' | 'rule clock' }>,
+): Problem | undefined {
   const { module } = telling;
   switch (finding.type) {
     case 'wrong state': {

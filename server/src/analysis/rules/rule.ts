@@ -4,9 +4,12 @@ import { problemAt, type Report, type Severity } from '../../problems/problem.ts
 import { ruleIncomplete } from '../../problems/rule_incomplete.ts';
 import { unknownAction } from '../../problems/unknown_action.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongWord } from '../../problems/wrong_word.ts';
 import { resolveSlot } from '../actions/action.ts';
 import { kindOrReport } from '../kinds/kind.ts';
+import { readQuantity } from '../kinds/quantity.ts';
+import { secondsOf } from '../kinds/seconds.ts';
 import { type PatternModel, placeOf, type Rule, type RuleForm } from '../model.ts';
 import { lookUpVerb, type Module, visibleNames } from '../names/module.ts';
 import { checkPause } from './pause.ts';
@@ -69,8 +72,26 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
         break;
       }
       case 'between': {
-        const verbs = [item.first, item.second].flatMap((pattern) => pattern?.verb?.text ?? []);
-        later(item, 'the time between two steps', verbs);
+        const first = item.first && resolvePattern(module, item, item.first, report);
+        const second = item.second && resolvePattern(module, item, item.second, report);
+        const limit = item.bound && readQuantity(module, item, item.bound, report);
+        if (!first || !second || !item.bound || !limit) break;
+        const time = secondsOf(limit);
+        if (time) {
+          const open = time.lo === time.hi && item.bound.form !== 'exactly';
+          const most = open ? Number.POSITIVE_INFINITY : time.hi;
+          forms.push({ type: 'between', first, second, limit: { written: limit, least: time.lo, most } });
+        } else {
+          forms.push({ type: 'not judged', about: 'the time between two steps', verbs: [] });
+          report(
+            problemAt(wrongMeasure, placeOf(file, item, item.bound), {
+              what: 'limit',
+              wanted: 'time',
+              found: limit,
+              calendar: false,
+            }),
+          );
+        }
         break;
       }
       case 'for each':

@@ -5,6 +5,7 @@ import { type Span, spanRangeOf } from '../../analysis/calendar/span.ts';
 import { DAY } from '../../analysis/kinds/seconds.ts';
 import type { Ground } from '../../analysis/model.ts';
 import {
+  type AnyReading,
   answerOf,
   type ClockAnswer,
   type ClockReading,
@@ -91,7 +92,7 @@ function limitWords(
   checked: Checked,
   protocol: ProtocolFacts,
   readings: readonly ClockReading[],
-  contradicting: readonly ClockReading[],
+  contradicting: readonly AnyReading[],
 ): readonly string[] {
   if (readings.length === 0) return ['No limit on time reaches over it.'];
   const lines = (some: readonly ClockReading[]) => [
