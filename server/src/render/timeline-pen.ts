@@ -15,7 +15,7 @@ export const RIGHT = WIDTH - 28;
 export const LINE = 17;
 
 export function text(x: number, y: number, words: string, className: string, anchor?: 'middle' | 'end'): Markup {
-  return html`<text x="${short(x)}" y="${short(y)}"${className !== '' && html` class="${className}"`}${anchor && html` text-anchor="${anchor}"`}>${writable(words)}</text>
+  return html`<text x="${short(x)}" y="${short(y)}"${className !== '' && html` class="${className}"`}${anchor && html` text-anchor="${anchor}"`}>${words}</text>
 `;
 }
 
@@ -54,7 +54,7 @@ export function short(value: number): number {
   return Math.round(value * 10) / 10;
 }
 
-/** Without the two characters that a page may hold and an XML file may not. */
-export function writable(words: string): string {
-  return words.replace(/[\ufffe\uffff]/g, '\ufffd');
+/** A text that is read to somebody, or shown to who points at something, is no longer than this. UTF-16 units. */
+export function told(words: string, most = 200): string {
+  return words.length > most ? `${words.slice(0, most - 1).replace(/[\ud800-\udbff]$/, '')}…` : words;
 }

@@ -21,7 +21,7 @@ export function timelineRows(
     waits: new Map(idle.flatMap(({ flow, lasts }) => (flow.type === 'wait' ? [[flow.id, lasts]] : []))),
     rows: [],
     said: new Map(),
-    numbers: { top: 0, inner: 0 },
+    numbers: { top: 0, isInside: false, inner: 0 },
   };
   addList(making, items, { depth: 0, within: [] });
   return { rows: making.rows, said: (id) => making.said.get(id) };
@@ -34,8 +34,8 @@ interface Making {
   readonly waits: ReadonlyMap<FlowId, Range>;
   readonly rows: TimelineRow[];
   readonly said: Map<FlowId, { readonly label: string; readonly number: string | null }>;
-  /** of the main path's event that rows are being made for, and of those inside it */
-  readonly numbers: { top: number; inner: number };
+  /** of the main path's last numbered event, whether rows are made for what is inside it, and how many */
+  readonly numbers: { top: number; isInside: boolean; inner: number };
 }
 
 interface Standing {
@@ -47,6 +47,7 @@ function addList(making: Making, items: readonly Flow[], standing: Standing): vo
   for (const flow of items) {
     if (standing.depth === 0) {
       if (isNumbered(flow)) making.numbers.top += 1;
+      making.numbers.isInside = isNumbered(flow);
       making.numbers.inner = 0;
     }
     addOne(making, flow, standing);
@@ -182,7 +183,7 @@ function itself({ waits }: Making, entry: ScheduleEntry): ScheduleEntry {
 function innerNumber({ numbers }: Making): string | null {
   const letter = letters(numbers.inner);
   numbers.inner += 1;
-  return numbers.top > 0 ? `${numbers.top}${letter}` : null;
+  return numbers.isInside ? `${numbers.top}${letter}` : null;
 }
 
 /** a to z, then aa, ab … */
@@ -214,7 +215,10 @@ function rowOf(
     critical,
     slack: endlessToNull(slack),
     spare: spare ?? null,
-    words: { begins: beginsWords(start), takes: lastsWords(duration) },
+    words: {
+      begins: beginsWords(start),
+      takes: duration.lo === 0 && !duration.stated ? 'not said' : lastsWords(duration),
+    },
   };
 }
 

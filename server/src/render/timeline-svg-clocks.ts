@@ -21,12 +21,20 @@ export function drawWaiting(
   for (const row of waits) {
     const margin = marginWords(visit, row);
     const who = whoWords(row) ?? '';
-    const more = [...row.within, who, ...(margin ? [margin] : [])].join(', ');
+    const critical = margin === 'critical';
+    const more = [...row.within, who, ...(margin && !critical ? [margin] : [])].join(', ');
     const { begins, takes } = row.words;
     const told = `${row.label}, begins ${begins}, lasts ${takes ?? 'no time'}, ${more}`;
     drawWords(
       pen,
-      { number: row.number, label: row.label, more: [more], columns: [begins, takes ?? '0 min'], told },
+      {
+        number: row.number,
+        label: row.label,
+        more: [more],
+        columns: [begins, takes ?? '0 min'],
+        told,
+        marked: critical ? 'critical' : undefined,
+      },
       (middle) => box(row, chart, middle, ['rest', 'rest quickly']),
     );
   }
@@ -69,7 +77,7 @@ export function drawClocks(pen: Pen, visit: TimelineVisit, chart: Chart, rows: r
         more: [clockSpanWords(clock), ...handWords(clock)],
         columns: [clock.words.allowed, clock.words.given ?? '–'],
         told: `${clock.text}, ${clockSpanWords(clock)}: ${clockWords(clock)}`,
-        critical: breaks,
+        marked: breaks ? 'breaks' : undefined,
       },
       (middle) => clockBar(clock, chart, middle),
     );

@@ -1,12 +1,12 @@
 import type { TimelineMoment } from '@curette/shared';
-import { html, type Piece } from './markup.ts';
+import { html, type Markup, type Piece } from './markup.ts';
 import type { Axis } from './timeline-axis.ts';
 import { textLines } from './timeline-measure.ts';
-import { arrow, LEFT, LINE, line, type Pen, RIGHT, rect, text, writable } from './timeline-pen.ts';
+import { arrow, LEFT, LINE, line, type Pen, RIGHT, rect, short, text, told } from './timeline-pen.ts';
 
 /** Columns of the page. */
 const NUMBER = { x: LEFT + 10, width: 32 };
-const WHAT = { x: LEFT + 44, width: 306 };
+const WHAT = { x: LEFT + 52, width: 298 };
 export const BEGINS = { x: WHAT.x + WHAT.width + 14, width: 96 };
 export const TAKES = { x: BEGINS.x + BEGINS.width + 8, width: 92 };
 export const CHART = { x: TAKES.x + TAKES.width + 18, right: RIGHT - 16 };
@@ -45,12 +45,13 @@ export interface Words {
   readonly columns: readonly [string, string];
   /** said to who points at it, and to who has it read to them */
   readonly told: string;
-  readonly critical?: boolean;
+  /** what it is marked as */
+  readonly marked?: 'critical' | 'breaks' | undefined;
 }
 
 /** A row's words on the left, and to the right of them what `draw` draws around the middle of the row. */
 export function drawWords(pen: Pen, words: Words, draw: (middle: number) => Piece): void {
-  const lines = textLines(words.label, WHAT.width, 13, 4);
+  const lines = textLines(words.label, WHAT.width, 13, 4, words.marked !== undefined);
   const more = words.more.flatMap((one) => textLines(one, WHAT.width, 11.5, 3));
   const begins = textLines(words.columns[0], BEGINS.width, 13, 2);
   const takes = textLines(words.columns[1], TAKES.width, 13, 2);
@@ -59,20 +60,28 @@ export function drawWords(pen: Pen, words: Words, draw: (middle: number) => Piec
   const middle = pen.y + height / 2;
   const parts: Piece[] = [
     words.number !== null && text(NUMBER.x + NUMBER.width - 8, first, words.number, 'soft', 'end'),
-    lines.map((one, i) => text(WHAT.x, first + i * LINE, one, words.critical ? 'bold' : '')),
+    words.marked === 'breaks' && text(WHAT.x - 9, first, '!', 'bold', 'middle'),
+    words.marked === 'critical' && criticalSign(WHAT.x - 13, first - 4.5),
+    lines.map((one, i) => text(WHAT.x, first + i * LINE, one, words.marked ? 'bold' : '')),
     more.map((one, i) => text(WHAT.x, first + lines.length * LINE + i * 15 - 1, one, 'small soft')),
     begins.map((one, i) => text(BEGINS.x, first + i * LINE, one, '')),
     takes.map((one, i) => text(TAKES.x, first + i * LINE, one, '')),
     draw(middle),
     line('grid', LEFT + 5, pen.y + height, RIGHT, pen.y + height),
   ];
-  pen.parts.push(html`<g><title>${writable(words.told.slice(0, LONGEST_TOLD))}</title>
+  pen.parts.push(html`<g><title>${told(words.told, LONGEST_TOLD)}</title>
 ${parts}</g>
 `);
   pen.y += height;
 }
 
-const LONGEST_TOLD = 600;
+/** Before the words of a critical step. */
+export function criticalSign(x: number, y: number): Markup {
+  return html`<path class="sign" d="M${short(x)} ${short(y - 4.5)}l8 4.5l-8 4.5z"/>
+`;
+}
+
+const LONGEST_TOLD = 400;
 
 export interface Stretch {
   readonly start: TimelineMoment;

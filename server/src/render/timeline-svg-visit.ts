@@ -120,18 +120,25 @@ function bandsOf(rows: readonly TimelineRow[], team: readonly string[]) {
 function drawRow(pen: Pen, row: TimelineRow, visit: TimelineVisit, chart: Chart): void {
   const margin = marginWords(visit, row);
   const may = row.who.length === 0 && row.may.length > 0 ? [row.may.join(' or ')] : [];
-  const more = [...row.within, ...may, ...(margin ? [margin] : [])];
+  const critical = margin === 'critical';
+  const more = [...row.within, ...may, ...(margin && !critical ? [margin] : [])];
   const words: Words = {
     number: row.number,
     label: row.label,
     more: more.length > 0 ? [more.join(', ')] : [],
     columns: [row.words.begins, row.words.takes ?? ''],
-    told: [row.label, `begins ${row.words.begins}`, row.words.takes && `takes ${row.words.takes}`, ...more]
+    told: [
+      row.label,
+      `begins ${row.words.begins}`,
+      row.words.takes && `takes ${row.words.takes}`,
+      ...more,
+      critical && 'critical',
+    ]
       .filter(Boolean)
       .join(', '),
-    critical: margin === 'critical',
+    marked: critical ? 'critical' : undefined,
   };
-  drawWords(pen, words, (middle) => bar(row, chart, middle, margin === 'critical' ? ' critical' : ''));
+  drawWords(pen, words, (middle) => bar(row, chart, middle, critical ? ' critical' : ''));
 }
 
 function bar({ start, end, takes }: TimelineRow, chart: Chart, middle: number, critical: string): Piece {

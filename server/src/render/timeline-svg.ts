@@ -2,8 +2,9 @@ import type { Timeline, TimelineVisit } from '@curette/shared';
 import { html, type Markup, type Piece } from './markup.ts';
 import { CAUTION, unfitWords, versionWords } from './sheet-words.ts';
 import { textLines, textWidth } from './timeline-measure.ts';
-import { LEFT, line, type Pen, paragraph, pointMark, RIGHT, rect, text, WIDTH } from './timeline-pen.ts';
+import { LEFT, line, type Pen, paragraph, pointMark, RIGHT, rect, text, told, WIDTH } from './timeline-pen.ts';
 import { timelineStyle } from './timeline-style.ts';
+import { criticalSign } from './timeline-svg-row.ts';
 import { drawVisit } from './timeline-svg-visit.ts';
 import { chairWords, clockSpanWords, clockWords } from './timeline-words.ts';
 
@@ -33,11 +34,12 @@ ${rect('paper', 0, 0, WIDTH, height)}
 ${pen.parts}
 </svg>
 `;
-  return svg.markup;
+  // The two characters that a text may hold and an XML file may not.
+  return svg.markup.replace(/[\ufffe\uffff]/g, '\ufffd');
 }
 
 function titleWords(timeline: Timeline): string {
-  return `Timeline: ${timeline.title}${timeline.fit ? '' : ', not fit for use'}`;
+  return `Timeline: ${told(timeline.title)}${timeline.fit ? '' : ', not fit for use'}`;
 }
 
 /** What the picture says, for whom it is read to. */
@@ -45,9 +47,11 @@ function description(timeline: Timeline): string {
   let nth = 0;
   return timeline.course
     .map((part) => {
-      if (part.type === 'gap') return `Then wait ${part.text}.`;
+      if (part.type === 'gap') return `Then wait ${told(part.text)}.`;
       nth += 1;
-      return [`Visit ${nth}, ${part.label}. ${chairWords(part)}`, ...rowsRead(part), ...clocksRead(part)].join(' ');
+      return [`Visit ${nth}, ${told(part.label)}. ${chairWords(part)}`, ...rowsRead(part), ...clocksRead(part)].join(
+        ' ',
+      );
     })
     .join(' ');
 }
@@ -59,14 +63,14 @@ function rowsRead({ rows }: TimelineVisit): string[] {
   const timed = rows.filter((row) => row.type !== 'group');
   return timed
     .slice(0, MOST_READ)
-    .map((row) => `${row.number ? `${row.number}, ` : ''}${row.label}: ${row.words.begins}.`)
+    .map((row) => `${row.number ? `${row.number}, ` : ''}${told(row.label)}: ${row.words.begins}.`)
     .concat(timed.length > MOST_READ ? [`And ${timed.length - MOST_READ} more.`] : []);
 }
 
 function clocksRead({ clocks }: TimelineVisit): string[] {
   return clocks
     .slice(0, MOST_READ)
-    .map((clock) => `Clock: ${clock.text}, ${clockSpanWords(clock)}: ${clockWords(clock)}.`);
+    .map((clock) => `Clock: ${told(`${clock.text}, ${clockSpanWords(clock)}`, 400)}: ${clockWords(clock)}.`);
 }
 
 function head(pen: Pen, timeline: Timeline): void {
@@ -117,9 +121,9 @@ function legend(pen: Pen, timeline: Timeline): void {
     signs.push({ draw: (x, y) => pointMark(x + 7, y - 4.5), width: 14, words: 'takes no stated time' });
   if (visits.some((visit) => !visit.series))
     signs.push({
-      draw: (x, y) => [rect('quick critical', x, y - 10, 22, 11)],
-      width: 22,
-      words: 'thick edge: critical, what takes longer makes the visit longer',
+      draw: (x, y) => [criticalSign(x, y - 4.5), rect('quick critical', x + 14, y - 10, 22, 11)],
+      width: 36,
+      words: 'critical: what takes longer makes the visit longer',
     });
   if (rows.some((row) => row.end.latest === null))
     signs.push({

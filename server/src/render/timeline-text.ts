@@ -140,15 +140,13 @@ function legend(visit: TimelineVisit, width: number): string[] {
   return wrap(signs.join(',  '), width);
 }
 
-/** "0     20     40 min" */
+/** "0 min     20     40" */
 function ruler(axis: Axis, width: number): string {
-  const unit = ` ${unitOf(axis)}`;
   let text = '';
-  for (const { at, label } of axis.ticks) {
-    const column = cellAt(axis, width, at);
-    const shown = axis.ticks.at(-1)?.at === at ? `${label}${unit}` : label;
-    const start = Math.min(column, width - shown.length);
-    if (start > text.length || text === '') text = text.padEnd(start) + shown;
+  for (const [nth, { at, label }] of axis.ticks.entries()) {
+    const shown = nth === 0 ? `${label} ${unitOf(axis)}` : label;
+    const start = Math.min(cellAt(axis, width, at), width - shown.length);
+    if (nth === 0 || start > text.length) text = text.padEnd(start) + shown;
   }
   return text;
 }

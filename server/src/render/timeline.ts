@@ -127,7 +127,7 @@ function idleWords(protocol: ProtocolFacts, idle: Idle, said: Said): TimelineIdl
   return {
     number: lane === undefined ? (said(flow.id)?.number ?? null) : null,
     lane: lane ?? null,
-    text: lane === undefined ? (said(flow.id)?.label ?? 'Wait') : `"${lane}" waits for what is done at the same time`,
+    text: lane === undefined ? (said(flow.id)?.label ?? 'Wait') : `“${sentence(lane)}” waits for the others`,
     who,
     from: moment(from),
     until: moment(until),

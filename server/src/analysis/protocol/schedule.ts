@@ -2,7 +2,7 @@ import type { StatementOf } from '@curette/grammar';
 import type { Range } from '@curette/shared';
 import type { Duration } from '../model.ts';
 import { SAME_TIME } from '../time/network.ts';
-import { readClocks } from './clock-readings.ts';
+import { visitClocks } from './clock-readings.ts';
 import { durationOf, stops } from './durations.ts';
 import { type Flow, type FlowId, innerLists } from './flow.ts';
 import { type Idle, idleOf } from './idle.ts';
@@ -147,7 +147,8 @@ function rolesOf(facts: ProtocolFacts, flow: Flow, around: readonly string[]): r
 function sparesOf(facts: ProtocolFacts, visit: VisitFacts, drafts: readonly Draft[]): (number | undefined)[] {
   const spares: (number | undefined)[] = drafts.map(() => undefined);
   const position = new Map<FlowId, number>(drafts.map(({ entry }, i) => [entry.flow.id, i]));
-  for (const { since, flow, most, elapsed, choice } of readClocks(facts, visit)) {
+  const { readings, rules } = visitClocks(facts.course(), visit);
+  for (const { since, flow, most, elapsed, choice } of [...readings.values(), ...rules.values()]) {
     const to = position.get(flow.id);
     if (to === undefined || !elapsed || !Number.isFinite(most) || !Number.isFinite(elapsed.hi)) continue;
     // It holds because the team waits no longer than it may: how long the rest may take then is its choice.
