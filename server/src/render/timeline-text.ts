@@ -47,7 +47,7 @@ export function timelineText(line: Timeline, { width, paint }: Pick<TextStyle, '
   return `${parts.map((lines) => lines.map((text) => text.trimEnd()).join('\n')).join('\n\n')}\n`;
 }
 
-const NARROWEST = 72;
+const NARROWEST = 76;
 const WIDEST = 150;
 
 function visitLines(visit: TimelineVisit, nth: number, width: number, paint: TextStyle['paint']): string[] {
@@ -86,19 +86,23 @@ function table(visit: TimelineVisit, width: number, paint: TextStyle['paint']): 
     width: Math.min(most, Math.max(stringWidth(head), ...visit.rows.map((row) => stringWidth(cell(row))))),
     cell,
   });
-  const margins = visit.series ? [] : [fitting('margin', 13, (row) => marked(marginWords(visit, row)))];
+  // In a narrow terminal what does not fit beside the bars goes on below.
+  const narrow = width < 100;
+  const margins = visit.series ? [] : [fitting('margin', narrow ? 10 : 13, (row) => marked(marginWords(visit, row)))];
   const right = [
-    fitting('who', Math.floor(width / 8), (row) => (row.type === 'group' ? '' : safe(whoWords(row) ?? '–'))),
-    fitting('begins', 15, (row) => (row.type === 'group' ? '' : row.words.begins)),
-    fitting('takes', 14, (row) => row.words.takes ?? ''),
+    fitting('who', narrow ? 9 : Math.floor(width / 8), (row) =>
+      row.type === 'group' ? '' : safe(whoWords(row) ?? '–'),
+    ),
+    fitting('begins', narrow ? 10 : 15, (row) => (row.type === 'group' ? '' : row.words.begins)),
+    fitting('takes', narrow ? 10 : 14, (row) => row.words.takes ?? ''),
     ...margins,
   ];
   const number = fitting('', 5, (row) => row.number ?? '');
   const used = [number, ...right].reduce((sum, column) => sum + column.width + GAP, 0);
-  const bar = Math.max(16, Math.floor((width - used) * 0.45));
+  const bar = Math.max(10, Math.floor((width - used) * 0.45));
   const what = {
     head: 'what',
-    width: Math.max(16, width - used - GAP - bar),
+    width: Math.max(10, width - used - GAP - bar),
     cell: (row: TimelineRow) => safe(row.label),
   };
   const columns: readonly Column[] = [number, what, ...right];
