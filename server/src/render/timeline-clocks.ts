@@ -8,8 +8,8 @@ import { type ScheduleEntry, scheduleOf } from '../analysis/protocol/schedule.ts
 import { limitOfRule } from '../analysis/protocol/word-rule-clock.ts';
 import { ageWords } from './limits.ts';
 import { plain, sentence } from './text.ts';
-import { moment, type Said } from './timeline.ts';
-import { endlessToNull, lastsWords, lengthWords } from './timeline-words.ts';
+import type { Said } from './timeline-rows.ts';
+import { endlessToNull, lastsWords, lengthWords, moment } from './timeline-words.ts';
 import { thingWords } from './words.ts';
 
 /** The clocks that run in a visit, of states and of rules; those that differ in nothing but the thing are one. */

@@ -6,8 +6,10 @@ import type { ScheduleEntry, VisitSchedule } from '../analysis/protocol/schedule
 import { handsFor } from '../analysis/protocol/who-works.ts';
 import { roleWords, sayStep, waitWords } from './checklist-steps.ts';
 import { plain, sentence } from './text.ts';
-import type { Said } from './timeline.ts';
 import { beginsWords, endlessToNull, lastsWords } from './timeline-words.ts';
+
+/** What a row is called and what its number is, by its event; for events without a row, of the one around. */
+export type Said = (id: FlowId) => { readonly label: string; readonly number: string | null } | undefined;
 
 /** The rows of a visit's timeline: what takes time, what is checked, decided or ends the visit; and what these stand in. */
 export function timelineRows(

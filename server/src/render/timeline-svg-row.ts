@@ -19,7 +19,6 @@ export interface Chart {
   readonly axis: Axis;
   /** where a moment is, not outside of the chart */
   readonly at: (seconds: number) => number;
-  readonly isBefore: (seconds: number) => boolean;
   readonly isAfter: (seconds: number) => boolean;
 }
 

@@ -61,7 +61,6 @@ function drawPart(pen: Pen, { visit, rows, part, parts, team }: Part): void {
   const chart: Chart = {
     axis,
     at: (seconds) => Math.max(CHART.x, Math.min(CHART.right, x(seconds))),
-    isBefore: (seconds) => seconds < axis.from,
     isAfter: (seconds) => seconds > axis.to,
   };
   if (parts > 1) {

@@ -1,5 +1,11 @@
-import type { TimelineClock, TimelineIdle, TimelineRow, TimelineVisit } from '@curette/shared';
-import { formatQuantity } from '@curette/shared';
+import {
+  formatQuantity,
+  type TimelineClock,
+  type TimelineIdle,
+  type TimelineMoment,
+  type TimelineRow,
+  type TimelineVisit,
+} from '@curette/shared';
 import { timeQuantity } from '../analysis/protocol/flow-words.ts';
 import { durationWords } from './words.ts';
 
@@ -27,6 +33,11 @@ export function lengthWords(seconds: number): string {
 
 export function endlessToNull(seconds: number): number | null {
   return Number.isFinite(seconds) ? seconds : null;
+}
+
+/** When something can be, seconds. */
+export function moment({ lo, hi }: { readonly lo: number; readonly hi: number }): TimelineMoment {
+  return { earliest: lo, latest: endlessToNull(hi) };
 }
 
 export function nullToEndless(seconds: number | null): number {

@@ -1,8 +1,7 @@
 import type { StatementOf } from '@curette/grammar';
-import type { Settings, Timeline, TimelineGap, TimelineIdle, TimelineMoment, TimelineVisit } from '@curette/shared';
+import type { Settings, Timeline, TimelineGap, TimelineIdle, TimelineVisit } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { chairTimeOf } from '../analysis/protocol/chair-time.ts';
-import type { FlowId } from '../analysis/protocol/flow.ts';
 import type { Idle } from '../analysis/protocol/idle.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import { scheduleOf } from '../analysis/protocol/schedule.ts';
@@ -11,8 +10,8 @@ import { checklistOf } from './checklist.ts';
 import { roleWords } from './checklist-steps.ts';
 import { plain, sentence } from './text.ts';
 import { timelineClocks } from './timeline-clocks.ts';
-import { timelineRows } from './timeline-rows.ts';
-import { beginsWords, endlessToNull, lastsWords } from './timeline-words.ts';
+import { type Said, timelineRows } from './timeline-rows.ts';
+import { beginsWords, endlessToNull, lastsWords, moment } from './timeline-words.ts';
 import { measureWords } from './words.ts';
 
 /**
@@ -118,9 +117,6 @@ function visitOf(protocol: ProtocolFacts, visit: VisitFacts, dates: TimelineVisi
   };
 }
 
-/** What a row is called and what its number is, by its event; for events without a row, of the one around. */
-export type Said = (id: FlowId) => { readonly label: string; readonly number: string | null } | undefined;
-
 function idleWords(protocol: ProtocolFacts, idle: Idle, said: Said): TimelineIdle {
   const { flow, lane, by, from, until, lasts } = idle;
   const who = by.map((role) => roleWords(protocol.context.module, role));
@@ -134,8 +130,4 @@ function idleWords(protocol: ProtocolFacts, idle: Idle, said: Said): TimelineIdl
     lasts: { shortest: lasts.lo, longest: endlessToNull(lasts.hi) },
     words: { from: beginsWords(from), lasts: lastsWords(lasts) ?? 'how long is not said' },
   };
-}
-
-export function moment({ lo, hi }: { readonly lo: number; readonly hi: number }): TimelineMoment {
-  return { earliest: lo, latest: endlessToNull(hi) };
 }
