@@ -135,7 +135,7 @@ export function readClocks(facts: ProtocolFacts, visit: VisitFacts): readonly Cl
 /** The clocks of a visit by the finding that asks for each, the team's choices taken into account. */
 export function visitClocks(course: Course, visit: VisitFacts): VisitClocks {
   const known = kept.get(visit);
-  if (known?.course === course) return known.clocks;
+  if (known && (known.alone || known.course === course)) return known.clocks;
   const findings: ClockFinding[] = [];
   const ofRules: RuleClockFinding[] = [];
   for (const found of visit.followed.found)
@@ -154,7 +154,9 @@ export function visitClocks(course: Course, visit: VisitFacts): VisitClocks {
     rules: new Map(ofRules.map((finding, number) => [finding, at(findings.length + number) as RuleReading])),
     conflicts: settled.conflicts,
   };
-  kept.set(visit, { course, clocks });
+  const began = (finding: ClockFinding | RuleClockFinding) =>
+    finding.since !== undefined && visit.clock().has(finding.since);
+  kept.set(visit, { course, clocks, alone: [...findings, ...ofRules].every(began) });
   return clocks;
 }
 
@@ -170,7 +172,11 @@ export interface VisitClocks {
   readonly conflicts: readonly LimitsConflict[];
 }
 
-const kept = new WeakMap<VisitFacts, { readonly course: Course; readonly clocks: VisitClocks }>();
+/** `alone`: all of it began in the visit itself, so that no other visit can change it. */
+const kept = new WeakMap<
+  VisitFacts,
+  { readonly course: Course; readonly clocks: VisitClocks; readonly alone: boolean }
+>();
 
 const ORDER: readonly ClockAnswer[] = ['always breaks', 'can break', 'not told', 'holds'];
 
