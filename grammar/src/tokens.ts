@@ -101,6 +101,7 @@ export const Up = content('up');
 export const As = content('as');
 export const Each = content('each');
 export const Pause = content('pause');
+export const All = content('all');
 export const Count = content('count');
 export const Visit = content('visit');
 export const Protocol = content('protocol');
@@ -128,7 +129,7 @@ export const keywords: ReadonlyMap<string, TokenType> = new Map<string, TokenTyp
     [In, Until, At, To],
     [By, Takes, Because, SourceWord, And, Or, Not, Is, Has, For, When, Where, Otherwise, Yes, No],
     [Usually, Times, Once, Within, Then, Only, Before, After, First, Last, Never, Declares, Lasts, Of, Given, Used],
-    [Every, End, Up, As, Each, Pause, Count, Visit, Protocol],
+    [Every, End, Up, As, Each, All, Pause, Count, Visit, Protocol],
   ]
     .flat()
     .map((type): [string, TokenType] => [type.name, type]),

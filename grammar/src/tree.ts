@@ -453,10 +453,14 @@ export interface PauseRuleStatement extends Base {
   readonly type: 'pause rule';
   readonly pause: Name | undefined;
   readonly relation: 'before' | 'after' | undefined;
+  /** `for all`: over all of them together, not for each by itself */
+  readonly together: boolean;
   readonly pattern: Pattern | undefined;
 }
 
 /** `every anaesthetic declares concentration, ceiling` */
+  /** asks only where this may be so */
+  readonly where: Expr | undefined;
 export interface EveryStatement extends Base {
   readonly type: 'every';
   readonly kind: Name | undefined;

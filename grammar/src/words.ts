@@ -73,6 +73,7 @@ export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
     line('for each', 'Each thing of a kind, in a visit or in the protocol.'),
     line('order', 'Which step comes before or after which.'),
     line('count', 'How often a step comes.'),
+    line('for all', 'All things of a kind taken together, in a visit or in the protocol.'),
     line('pause', 'A pause that must come before or after a step.'),
     line('every', 'What each entry of a kind must declare.'),
     line('severity', 'error, warning or advice.'),

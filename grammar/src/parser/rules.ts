@@ -1,6 +1,7 @@
 /** Lines inside rules. */
 import {
   After,
+  All,
   And,
   AnyWord,
   Before,
@@ -84,10 +85,27 @@ export abstract class RuleParser extends ActionParser {
     return { id, length, head, doc, flaws, body, type: 'between', first, second, bound };
   });
 
-  /** `for each drug d given in a visit` */
+  /** `for each drug d given in a visit`, `for all drug d given in a visit where patient has …` */
   forEachLine = this.RULE('forEachLine', (): ForEachStatement => {
     this.CONSUME(AnyWord);
-    if (this.OPTION(() => this.CONSUME(Each)) === undefined) this.lack('"each"');
+    let together: boolean | undefined;
+    this.OPTION(() => {
+      this.OR2([
+        {
+          ALT: () => {
+            this.CONSUME(Each);
+            together = false;
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(All);
+            together = true;
+          },
+        },
+      ]);
+    });
+    if (together === undefined) this.lack('"each" or "all"');
     const kind = this.SUBRULE(this.name, { ARGS: ['a kind'] });
     const name = this.OPTION2(() => this.named(this.CONSUME(Content)));
     let how: ForEachStatement['how'];
@@ -108,8 +126,26 @@ export abstract class RuleParser extends ActionParser {
       ]);
     });
     const scope = this.SUBRULE(this.scope);
+    const where = this.OPTION4((): Expr | undefined => {
+      this.CONSUME(Where);
+      return this.SUBRULE(this.condition, { ARGS: ['a condition'] });
+    });
     const { id, length, head, doc, flaws, body } = this.base;
-    return { id, length, head, doc, flaws, body, type: 'for each', kind, name, how, scope };
+    return {
+      id,
+      length,
+      head,
+      doc,
+      flaws,
+      body,
+      type: 'for each',
+      together: together === true,
+      kind,
+      name,
+      how,
+      scope,
+      where,
+    };
   });
 
   /** `order A before B`, `A only after B`, `A first in a visit`, `A last in the protocol` */

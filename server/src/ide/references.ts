@@ -183,6 +183,7 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
       break;
     case 'finding value':
       note(statement.name, () => {
+      read.expr(statement.where);
         const owner = path.at(-2)?.statement;
         const finding = owner?.type === 'finding' && owner.name ? findingNamed(module, owner.name.text) : undefined;
         return finding && { type: 'finding value', finding, value: statement.name.text };

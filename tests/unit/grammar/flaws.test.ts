@@ -90,7 +90,7 @@ test('words that do not fit are one flaw over all of them', () => {
 
 test('a first word that fits nowhere says what could stand there', () => {
   expect(flaws('rule r {\n  ( what )\n}\n')).toEqual([
-    'unreadable: ( what ) → one of: whenever, expect, between, for each, order, count, pause, every, severity, why, source, replaces, note',
+    'unreadable: ( what ) → one of: whenever, expect, between, for each, for all, order, count, pause, every, severity, why, source, replaces, note',
   ]);
 });
 

@@ -144,6 +144,13 @@ const lines: [container: Parameters<typeof read>[1], line: string, shown: string
   ],
   ['rule', 'for each drug d given in a visit', 'for each kind=drug name=d how=given scope=visit'],
   ['rule', 'for each material used in the protocol', 'for each kind=material how=used scope=protocol'],
+  [
+    'rule',
+    'for all drug d given in a visit where patient has heart_disease',
+    'for each together=true kind=drug name=d how=given scope=visit where=(patient has heart_disease)',
+  ],
+  ['rule', 'for all drug all given', 'for each together=true kind=drug name=all how=given'],
+  ['rule', 'for drug d', 'for each kind=drug name=d !unreadable["each" or "all" after "for"]'],
   ['rule', 'order cut (tissue) before close', 'order first=<cut (tissue)> relation=before second=<close>'],
   ['rule', 'order pack only after wet (graft g)', 'order first=<pack> only=true relation=after second=<wet (graft g)>'],
   ['rule', 'order pause sign_in first in a visit', 'order first=<pause sign_in> relation=first scope=visit'],
