@@ -1,3 +1,4 @@
+import { addEdge, type Edges, emptyLabels, growingEdges, type Labels, newEdge, newLabel } from './growing-graph.ts';
 import { emptyHeap, type Heap, leastKey, pop, push } from './heap.ts';
 import { END, type LabelledGraph, type Reason } from './labelled-graph.ts';
 import { SAME_TIME } from './network.ts';
@@ -15,7 +16,7 @@ export interface Choice {
 export interface Waiting {
   readonly node: number;
   readonly source: number;
-  /** seconds, more than nothing */
+  /** seconds, not less than nothing */
   readonly least: number;
 }
 
@@ -23,6 +24,9 @@ export type Propagation =
   | { readonly ok: true; readonly waits: readonly Waiting[] }
   /** a cycle of less than nothing, each edge beginning where the one before it ended, and the choices it hangs on */
   | { readonly ok: false; readonly cycle: readonly Reason[]; readonly choices: readonly Choice[]; readonly by: number };
+
+/** In place of an origin: nothing keeps it. */
+export const NONE_KEEPS = -1;
 
 /** Chooses among the origins of `node` the one that is to keep it `least` after `source`. */
 export type Chooser = (node: number, source: number, least: number) => number;
@@ -34,7 +38,10 @@ export type Chooser = (node: number, source: number, least: number) => number;
  * dynamically controllable, where one may act at the very moment at which one sees something, unless a node meets itself. Time
  * O(n³), in networks like chains far less.
  *
- * What is met with less than nothing on the way has to wait: with these the network can be dispatched (same paper, section 5).
+ * What is met with less than nothing on the way has to wait: with these the network can be dispatched (same paper).
+ *
+ * Ours is that an edge is not added when it says no more than the making of the network, or an edge that is there (`isKnown`): in a long
+ * chain nearly all of them.
  *
  * @param order nodes in the order in which to begin; whatever the order, the answer is the same
  */
@@ -49,8 +56,12 @@ export function propagate(graph: LabelledGraph, order: Int32Array, choose: Choos
   const waits: Waiting[] = [];
   for (let label = 0; label < labels.size; label++) {
     const distance = labels.distance[label] as number;
-    if (distance < -SAME_TIME)
-      waits.push({ node: labels.node[label] as number, source: labels.source[label] as number, least: -distance });
+    if (distance <= SAME_TIME)
+      waits.push({
+        node: labels.node[label] as number,
+        source: labels.source[label] as number,
+        least: Math.max(0, -distance),
+      });
   }
   return { ok: true, waits };
 }
@@ -65,32 +76,12 @@ interface Run {
   readonly state: Uint8Array;
   readonly edges: Edges;
   readonly labels: Labels;
+  /** of edges that stand for a choice */
+  readonly chosen: Map<number, { readonly choice: Choice; readonly reason: Reason }>;
   /** nodes under way, and for all but the first the label by which it was met */
   readonly path: { readonly source: number; readonly met: number }[];
   /** room to work in, by depth */
   readonly rooms: Room[];
-}
-
-/** Edges that grow: those of the graph, then those added. `label` says which way an added one stands for. */
-interface Edges {
-  size: number;
-  readonly head: Int32Array;
-  next: Int32Array;
-  from: Int32Array;
-  weight: Float64Array;
-  label: Int32Array;
-  /** of those that stand for a choice */
-  readonly chosen: Map<number, { readonly choice: Choice; readonly reason: Reason }>;
-}
-
-/** One for each node met from a source: the shortest way there begins with `edge` and goes on as `rest` says. */
-interface Labels {
-  size: number;
-  node: Int32Array;
-  source: Int32Array;
-  distance: Float64Array;
-  edge: Int32Array;
-  rest: Int32Array;
 }
 
 interface Room {
@@ -105,29 +96,13 @@ interface Room {
 }
 
 function beginRun(graph: LabelledGraph, choose: Chooser): Run {
-  const spare = 2 * graph.edges + 16;
-  const { nodes, edges } = graph;
   return {
     graph,
     choose,
-    state: new Uint8Array(nodes),
-    edges: {
-      size: edges,
-      head: graph.head.slice(),
-      next: longer(graph.next, spare),
-      from: longer(graph.from, spare),
-      weight: longer(graph.weight, spare),
-      label: new Int32Array(spare).fill(END),
-      chosen: new Map(),
-    },
-    labels: {
-      size: 0,
-      node: new Int32Array(spare),
-      source: new Int32Array(spare),
-      distance: new Float64Array(spare),
-      edge: new Int32Array(spare),
-      rest: new Int32Array(spare),
-    },
+    state: new Uint8Array(graph.nodes),
+    edges: growingEdges(graph),
+    labels: emptyLabels(graph.edges),
+    chosen: new Map(),
     path: [],
     rooms: [],
   };
@@ -156,13 +131,13 @@ function backFrom(run: Run, source: number, depth: number, met = END): Failure |
     if (key === undefined || node === undefined) break;
     // An older way to a node that a shorter one was found to since, or that is done.
     if (key > (distance[node] as number) || room.label[node] !== END) continue;
+    if (key >= -SAME_TIME && isKnown(graph, node, source, key)) continue;
     const label = newLabel(run.labels, node, source, key, room.edge[node] as number, room.rest[node] as number);
     room.label[node] = label;
     if (key >= -SAME_TIME) {
       addEdge(edges, node, source, key, label);
       continue;
     }
-    if (node === 0) return fail(run, label, run.path.length);
     if (graph.negative[node] === 1) {
       if (state[node] === UNDER_WAY) return fail(run, label, run.path.findIndex((one) => one.source === node) + 1);
       if (state[node] === UNTOUCHED) {
@@ -170,6 +145,8 @@ function backFrom(run: Run, source: number, depth: number, met = END): Failure |
         if (failure !== undefined) return failure;
       }
     }
+    // Nothing comes before moment 0.
+    if (node === 0) return fail(run, label, run.path.length, backTo(graph, source));
     const origins = graph.origins[node];
     if (origins !== undefined) {
       const edge = edgeOfChoice(run, room, node, source, key, origins);
@@ -197,6 +174,21 @@ function backFrom(run: Run, source: number, depth: number, met = END): Failure |
   state[source] = DONE;
   run.path.pop();
   return undefined;
+}
+
+/** Whether it need not be said that `source` comes at most `most` after `node`. */
+function isKnown(graph: LabelledGraph, node: number, source: number, most: number): boolean {
+  if (graph.follows(node, source)) return true;
+  for (let edge = graph.head[source] as number; edge !== END; edge = graph.next[edge] as number)
+    if (graph.from[edge] === node && (graph.weight[edge] as number) <= most + SAME_TIME) return true;
+  return false;
+}
+
+/** That a stretch which begins at moment 0 has begun there. */
+function backTo(graph: LabelledGraph, helper: number): number {
+  let edge = helper < graph.points ? END : (graph.head[0] as number);
+  while (edge !== END && graph.from[edge] !== helper) edge = graph.next[edge] as number;
+  return edge;
 }
 
 /** Notes a way to where `edge` begins, if it is shorter than what is known; `rest` is how it goes on from where the edge ends. */
@@ -227,7 +219,7 @@ function edgeOfChoice(
   origins: readonly Origin[],
 ): number | undefined {
   for (const { base, delay } of origins) {
-    if (base === source && distance + delay >= -SAME_TIME) return undefined;
+    if (distance + delay >= -SAME_TIME && run.graph.follows(base, source)) return undefined;
     if (room.label[base] !== END && (room.distance[base] as number) <= distance + delay) return undefined;
   }
   const origin = run.choose(node, source, -distance);
@@ -235,7 +227,7 @@ function edgeOfChoice(
   if (chosen === undefined) return undefined;
   const { points, helperLink } = run.graph;
   const edge = newEdge(run.edges, chosen.base, chosen.delay, END);
-  run.edges.chosen.set(edge, {
+  run.chosen.set(edge, {
     choice: { node, source, origin },
     reason: { type: 'forth', origin: chosen, link: node >= points ? helperLink[node - points] : undefined },
   });
@@ -258,60 +250,13 @@ function roomAt(run: Run, depth: number): Room {
   return room;
 }
 
-function addEdge(edges: Edges, from: number, to: number, weight: number, label: number): void {
-  const edge = newEdge(edges, from, weight, label);
-  edges.next[edge] = edges.head[to] as number;
-  edges.head[to] = edge;
-}
-
-function newEdge(edges: Edges, from: number, weight: number, label: number): number {
-  const edge = edges.size++;
-  if (edge >= edges.from.length) {
-    const room = 2 * edges.from.length;
-    edges.next = longer(edges.next, room);
-    edges.from = longer(edges.from, room);
-    edges.weight = longer(edges.weight, room);
-    edges.label = longer(edges.label, room);
-  }
-  edges.from[edge] = from;
-  edges.weight[edge] = weight;
-  edges.label[edge] = label;
-  return edge;
-}
-
-function newLabel(labels: Labels, node: number, source: number, distance: number, edge: number, rest: number): number {
-  const label = labels.size++;
-  if (label >= labels.node.length) {
-    const room = 2 * labels.node.length;
-    labels.node = longer(labels.node, room);
-    labels.source = longer(labels.source, room);
-    labels.distance = longer(labels.distance, room);
-    labels.edge = longer(labels.edge, room);
-    labels.rest = longer(labels.rest, room);
-  }
-  labels.node[label] = node;
-  labels.source[label] = source;
-  labels.distance[label] = distance;
-  labels.edge[label] = edge;
-  labels.rest[label] = rest;
-  return label;
-}
-
-function longer(values: Int32Array, room: number): Int32Array;
-function longer(values: Float64Array, room: number): Float64Array;
-function longer(values: Int32Array | Float64Array, room: number): Int32Array | Float64Array {
-  const copy = values instanceof Int32Array ? new Int32Array(room) : new Float64Array(room);
-  copy.set(values);
-  return copy;
-}
-
 /**
- * The cycle that closes with `label`, by way of the nodes under way from the one at `first` on. Edges that were added stand for the ways
+ * The cycle that closes with `label`, by way of the nodes under way from the one at `first` on, and the edge `last`. Edges that were added stand for the ways
  * they were found by, and those for others: written out, the cycle consists of what is in the network (as in Hunsberger and Posenato, "A
  * faster algorithm for finding negative cycles in simple temporal networks with uncertainty", TIME 2024, LIPIcs 318, 9). An edge may
  * come more than once, in the worst case as often as there are sets of stretches.
  */
-function fail(run: Run, label: number, first: number): Failure {
+function fail(run: Run, label: number, first: number, last = END): Failure {
   const { edges, labels, graph } = run;
   const around = [
     label,
@@ -327,7 +272,7 @@ function fail(run: Run, label: number, first: number): Failure {
     if (next === END) continue;
     const edge = labels.edge[next] as number;
     left.push(labels.rest[next] as number);
-    const chosen = edges.chosen.get(edge);
+    const chosen = run.chosen.get(edge);
     const reason = graph.reasons[edge];
     if (chosen !== undefined) {
       choices.push(chosen.choice);
@@ -335,6 +280,9 @@ function fail(run: Run, label: number, first: number): Failure {
     } else if (reason !== undefined) cycle.push(reason);
     else left.push(edges.label[edge] as number);
   }
-  const by = around.reduce((sum, one) => sum - (labels.distance[one] as number), 0);
+  const closing = graph.reasons[last];
+  if (closing !== undefined) cycle.push(closing);
+  const rest = closing === undefined ? 0 : (graph.weight[last] as number);
+  const by = around.reduce((sum, one) => sum - (labels.distance[one] as number), -rest);
   return { ok: false, cycle, choices, by };
 }

@@ -1,5 +1,5 @@
 import { consistency } from './consistency.ts';
-import { type Control, control } from './controllability.ts';
+import { type Control, control, MOST_ATTEMPTS } from './control.ts';
 import { emptyHeap, leastKey, pop, push } from './heap.ts';
 import { type Part, SAME_TIME, type TimeNetwork } from './network.ts';
 
@@ -27,55 +27,56 @@ export function brokenLimits(network: TimeNetwork, times: Float64Array): readonl
  * (dispatchability: Morris, CPAIOR 2014, LNCS 8451:464-479; execution in real time: Hunsberger and Posenato, "Foundations of
  * dispatchability for simple temporal networks with uncertainty", ICAART 2024).
  *
- * In a network that is not controllable, limits are given up until it is: of each cycle that cannot be kept the limit that ends last gives
- * way, by no more than it has to. So such a run keeps what it can, and breaks what it breaks late.
+ * In a network that is not controllable, limits are loosened until it is: of each cycle that cannot be kept the limit that ends last gives
+ * way, by little. So where a run breaks a limit it is by little, and late; but it may break one that could just have been kept.
  *
  * @throws RangeError when a moment waits for itself
  */
 export function strategyOf(network: TimeNetwork): Strategy {
-  return playing(network, waitsOf(network));
+  return playing(waitsOf(network));
 }
 
 type Waits = Extract<Control, { ok: true }>;
 
-/** A limit that was loosened this often is given up. */
-const MOST_LOOSENED = 8;
+/** A side of a limit that was loosened this often, each time by twice as much as before, is given up. */
+const MOST_LOOSENED = 6;
+
+/** Choices tried for a network of which it is known that it cannot be controlled as it stands. */
+const FEW_ATTEMPTS = 2;
 
 function waitsOf(network: TimeNetwork): Waits {
   const limits = [...network.limits];
-  const loosened = new Int32Array(limits.length);
-  const never = Number.POSITIVE_INFINITY;
-  for (;;) {
+  const loosened = new Map<string, number>();
+  for (let attempts = MOST_ATTEMPTS; ; attempts = FEW_ATTEMPTS) {
     const loose: TimeNetwork = { ...network, limits };
     const judged = consistency(loose);
-    const outcome = judged.consistent ? control(loose, judged.earliest) : judged;
+    const outcome = judged.consistent ? control(loose, judged.earliest, attempts) : judged;
     if ('ok' in outcome && outcome.ok) return outcome;
-    const index = givesWay(outcome.cycle, loosened);
-    const limit = index === undefined ? undefined : limits[index.limit];
-    if (index === undefined || limit === undefined)
-      // Only limits stand against each other.
-      throw new Error('what cannot be kept has no limit in it');
-    const times = (loosened[index.limit] ?? 0) + 1;
-    loosened[index.limit] = times;
-    const by = times > MOST_LOOSENED ? never : outcome.by / index.often;
-    limits[index.limit] = index.side === 'lo' ? { ...limit, lo: limit.lo - by } : { ...limit, hi: limit.hi + by };
+    const { part, often } = givesWay(outcome.cycle, loosened);
+    const times = (loosened.get(keyOf(part)) ?? 0) + 1;
+    loosened.set(keyOf(part), times);
+    const by = times > MOST_LOOSENED ? Number.POSITIVE_INFINITY : (outcome.by / often) * 2 ** (times - 1);
+    const limit = limits[part.index];
+    if (limit !== undefined)
+      limits[part.index] = part.side === 'lo' ? { ...limit, lo: limit.lo - by } : { ...limit, hi: limit.hi + by };
   }
 }
 
-/** The limit of a cycle that was loosened most already or else ends last, and how often that side of it is in the cycle. */
+type LimitSide = Extract<Part, { type: 'limit' }>;
+
+const keyOf = ({ index, side }: LimitSide): string => `${index} ${side}`;
+
+/** The side of a limit in a cycle that was loosened most already or else ends last, and how often the cycle has it. */
 function givesWay(
   cycle: readonly Part[],
-  loosened: Int32Array,
-): { readonly limit: number; readonly side: 'lo' | 'hi'; readonly often: number } | undefined {
-  let last: Extract<Part, { type: 'limit' }> | undefined;
-  for (const part of cycle) {
-    if (part.type === 'limit' && (last === undefined || (loosened[part.index] ?? 0) >= (loosened[last.index] ?? 0)))
-      last = part;
-  }
-  if (last === undefined) return undefined;
-  const { index: limit, side } = last;
-  const often = cycle.filter((part) => part.type === 'limit' && part.index === limit && part.side === side).length;
-  return { limit, side, often };
+  loosened: ReadonlyMap<string, number>,
+): { readonly part: LimitSide; readonly often: number } {
+  const sides = cycle.filter((part): part is LimitSide => part.type === 'limit');
+  const most = Math.max(...sides.map((part) => loosened.get(keyOf(part)) ?? 0));
+  const part = sides.findLast((one) => (loosened.get(keyOf(one)) ?? 0) === most);
+  // Stretches and joins alone never stand against each other.
+  if (part === undefined) throw new Error('what cannot be kept has no limit in it');
+  return { part, often: sides.filter((one) => keyOf(one) === keyOf(part)).length };
 }
 
 /** What one moment means for another: `after` it, `to` may come; or, if this is a timer, the wait is over. */
@@ -88,8 +89,8 @@ interface Consequence {
 }
 
 /** Plays event by event, in the order of time. */
-function playing(network: TimeNetwork, { graph, waits }: Waits): Strategy {
-  const { points, links, joins } = network;
+function playing({ graph, waits }: Waits): Strategy {
+  const { points, links, joins } = graph.network;
   const given = new Uint8Array(points);
   const awaited = new Int32Array(points);
   const consequences: Consequence[][] = Array.from({ length: points }, () => []);
@@ -115,7 +116,7 @@ function playing(network: TimeNetwork, { graph, waits }: Waits): Strategy {
     }
   }
   for (const [wait, { node, source, least }] of waits.entries()) {
-    if (node >= points || given[node] === 1) continue;
+    if (node >= points || given[node] === 1 || least <= SAME_TIME) continue;
     hold(node);
     if (source < points) {
       consequence(source, { to: node, after: least, wait: undefined });

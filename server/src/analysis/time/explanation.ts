@@ -3,7 +3,7 @@ import type { Part, TimeNetwork } from './network.ts';
 import { isFixed, type Origin } from './origins.ts';
 
 /**
- * What a cycle consists of, in the order in which it happens: by when each part is over, what begins later first.
+ * What a cycle consists of, in the order in which it happens: by when each part is over, what begins later first, and limits last.
  *
  * The weights of the parts sum to that of the cycle, where a limit's `hi` counts as such and its `lo` less than nothing; a stretch's `lo`
  * as such (that it may be short) and its `hi` less than nothing (that it may be long); a join's delay as such `at once` and less than
@@ -94,7 +94,10 @@ function inOrder(network: TimeNetwork, parts: readonly Part[], times: Float64Arr
     const [a, b] = endsOf(network, part).map((moment) => times[moment] ?? 0) as [number, number];
     return { part, begin: Math.min(a, b), end: Math.max(a, b) };
   });
-  return placed.sort((a, b) => a.end - b.end || b.begin - a.begin).map(({ part }) => part);
+  const isLimit = (part: Part): number => (part.type === 'limit' ? 1 : 0);
+  return placed
+    .sort((a, b) => a.end - b.end || b.begin - a.begin || isLimit(a.part) - isLimit(b.part))
+    .map(({ part }) => part);
 }
 
 function endsOf(network: TimeNetwork, part: Part): readonly [number, number] {

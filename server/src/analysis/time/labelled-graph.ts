@@ -1,5 +1,6 @@
 import { SAME_TIME, type TimeNetwork } from './network.ts';
 import { isFixed, type Origin, originsOf } from './origins.ts';
+import { precedenceOf } from './precedence.ts';
 
 /**
  * The labelled distance graph of a network in normal form (Morris, "Dynamic controllability and dispatchability relationships", CPAIOR
@@ -32,6 +33,8 @@ export interface LabelledGraph {
   readonly reasons: readonly Reason[];
   /** by node: whether an edge of less than nothing leads there */
   readonly negative: Uint8Array;
+  /** whether a node comes after another, or with it, whatever is chosen and whatever turns out */
+  readonly follows: (node: number, other: number) => boolean;
 }
 
 /** Why an edge is there. */
@@ -101,6 +104,10 @@ export function labelledGraph(network: TimeNetwork): LabelledGraph {
     }
   }
 
+  const precedes = precedenceOf(network);
+  const beginning = (helper: number): number => links[uncertain[helper - points] ?? -1]?.from ?? 0;
+  const end = (helper: number): number => links[uncertain[helper - points] ?? -1]?.to ?? 0;
+
   return {
     network,
     points,
@@ -115,5 +122,7 @@ export function labelledGraph(network: TimeNetwork): LabelledGraph {
     weight: Float64Array.from(weight),
     reasons,
     negative,
+    follows: (node, other) =>
+      node === other || precedes(other < points ? other : end(other), node < points ? node : beginning(node)),
   };
 }
