@@ -520,3 +520,25 @@ protocol p "P" {
 }
 `);
 });
+
+test('what a decision itself takes comes before what it leads to', () => {
+  check(`${KIT}
+protocol p "P" {
+  given { site : place }
+  materials { g : graft { soak 10..12 min }, h : graft { soak 10..12 min } }
+  visit v "V" {
+    wet g
+    wet h
+    decide bleeding "Look" takes 10..11 min {
+      option stopped { pack h }
+      option brisk {
+        pack g
+        quick site
+        pack h
+        //   ^ clock_broken (error)
+      }
+    }
+  }
+}
+`);
+});

@@ -19,7 +19,7 @@ type Line =
   | { readonly type: 'work'; readonly lo: number; readonly more: number }
   | { readonly type: 'wait'; readonly lo: number; readonly more: number }
   | { readonly type: 'together'; readonly lanes: readonly (readonly Line[])[] }
-  | { readonly type: 'decide'; readonly options: readonly (readonly Line[])[] }
+  | { readonly type: 'decide'; readonly lo: number; readonly options: readonly (readonly Line[])[] }
   | { readonly type: 'complication' | 'otherwise'; readonly lines: readonly Line[] }
   | { readonly type: 'repeat'; readonly times: number; readonly lines: readonly Line[] };
 
@@ -33,7 +33,7 @@ const lines = (waits: boolean): fc.Arbitrary<readonly Line[]> =>
       fc.record({ type: fc.constant('work' as const), lo: few, more: few }),
       ...(waits ? [fc.record({ type: fc.constant('wait' as const), lo: few, more: few })] : []),
       fc.record({ type: fc.constant('together' as const), lanes: fc.tuple(tie('lines'), tie('lines')) }),
-      fc.record({ type: fc.constant('decide' as const), options: fc.tuple(tie('lines'), tie('lines')) }),
+      fc.record({ type: fc.constant('decide' as const), lo: few, options: fc.tuple(tie('lines'), tie('lines')) }),
       fc.record({ type: fc.constantFrom('complication' as const, 'otherwise' as const), lines: tie('lines') }),
       fc.record({ type: fc.constant('repeat' as const), times: fc.integer({ min: 1, max: 2 }), lines: tie('lines') }),
     ),
@@ -53,7 +53,7 @@ function protocol(before: readonly Line[], after: readonly Line[], soak: string,
         return `together {\n${line.lanes.map((items, number) => `lane l${number} {\n${write(items)}\n}`).join('\n')}\n}`;
       case 'decide': {
         const name = `f${findings++}`;
-        return `decide ${name} "Look" {\n${line.options.map((items, number) => `option v${number} {\n${write(items)}\n}`).join('\n')}\n}`;
+        return `decide ${name} "Look" takes ${line.lo}..${line.lo + 1} min {\n${line.options.map((items, number) => `option v${number} {\n${write(items)}\n}`).join('\n')}\n}`;
       }
       case 'complication':
         return `complication "It may be" {\n${write(line.lines)}\n}`;
@@ -241,18 +241,18 @@ test('a bound moved past what is left of it turns the answer, and within it does
   expect(answers('1..12 min')).toEqual(['holds', 'always breaks']);
 });
 
-// The beginning, the end of wetting, and the end of packing.
+// The beginning, the end of wetting, the beginning of packing, and its end.
 test('only what a time hangs on has moments of its own', () => {
   const sizes = (built: VisitNetwork | undefined) => built && [built.network.points, built.network.links.length];
   const { items, readings } = visitOf(
     protocol(
       Array.from({ length: 30 }, () => ({ type: 'work' as const, lo: 1, more: 1 })),
-      Array.from({ length: 30 }, () => ({ type: 'decide' as const, options: [[], []] })),
+      Array.from({ length: 30 }, () => ({ type: 'decide' as const, lo: 1, options: [[], []] })),
       '0..60 min',
       false,
     ),
   );
   const [reading] = readings;
   if (!reading) throw new Error('the clock was not read');
-  expect(sizes(visitNetwork(items, [askedOf(reading, 0, 3600)]))).toEqual([3, 2]);
+  expect(sizes(visitNetwork(items, [askedOf(reading, 0, 7200)]))).toEqual([4, 3]);
 });

@@ -168,6 +168,7 @@ function walk(sum: Sum, from: Spot, to: Spot): boolean {
   // Inwards to where the step stands.
   const inner = above.slice(above.findIndex((spot) => spot.list === here.list) + 1);
   for (const spot of inner) {
+    if (spot.owner) sum.looked(spot.owner);
     sum.range(spot.list, 0, spot.at);
     if (spot.owner?.type === 'repeat') sum.roundsBefore(spot.owner);
   }
@@ -218,6 +219,16 @@ class Sum {
     if (countIn(together, isWaitForState) > 0) this.waits = true;
     if (countIn(together, isChosen) > 0) this.chosen = true;
     this.stretches.push(() => [{ flow: together, duration: { lo, hi, stated } }]);
+  }
+
+  /** What a decision or a check itself takes, before what it leads to begins. */
+  looked(owner: Flow): void {
+    if (owner.type !== 'decide' && owner.type !== 'verify') return;
+    const { duration } = owner;
+    this.lo += duration.lo;
+    if (duration.stated) this.hi += duration.hi;
+    else this.open = true;
+    this.stretches.push(() => [{ flow: owner, duration }]);
   }
 
   /** The step may stand in a later round. */
