@@ -1,5 +1,5 @@
 /** Prints checklists with a real browser and reads what stands on each page. */
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checklistHtml, checklistOf, createWorkspace } from '@curette/server';
 import { type Browser, chromium } from 'playwright-core';
@@ -94,7 +94,9 @@ describe('on screen', () => {
       void dialog.dismiss();
     });
     page.on('request', (request) => done.push(request.url()));
-    await page.setContent(sheetHtml('main.curette', () => Buffer.from(hostileProtocol(text))));
+    await page.setContent(
+      sheetHtml('main.curette', (id) => (id === 'main.curette' ? Buffer.from(hostileProtocol(text)) : undefined)),
+    );
     expect(await page.locator('h1').isVisible()).toBe(true);
     expect(await page.locator('script, img').count()).toBe(0);
     expect(done).toEqual([]);
@@ -141,12 +143,16 @@ async function printed(path: string, format: 'A4' | 'Letter') {
 }
 
 function htmlOf(path: string): string {
-  return sheetHtml(path, (id) => readFileSync(join(examples, id)));
+  return sheetHtml(path, (id) => (existsSync(join(examples, id)) ? readFileSync(join(examples, id)) : undefined));
 }
 
-function sheetHtml(path: string, read: (id: string) => Buffer): string {
+/** @param read undefined for a file that is not there */
+function sheetHtml(path: string, read: (id: string) => Buffer | undefined): string {
   const workspace = createWorkspace(
-    (id) => ({ type: 'bytes', bytes: read(id) }),
+    (id) => {
+      const bytes = read(id);
+      return bytes ? { type: 'bytes', bytes } : { type: 'absent' };
+    },
     () => '2026-03-01',
   );
   const facts = workspace.facts(path);
