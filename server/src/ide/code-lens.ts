@@ -56,14 +56,14 @@ function chairWords(protocol: ProtocolFacts, visit: VisitFacts): string {
   return `In the chair ${timeRangeWords(lo, hi)}${usualWords(protocol, visit)}`;
 }
 
-/** How long the visit usually takes, from many runs of it; only where at least half of what varies says what is usual. */
+/** How long the visit usually takes, from many runs of it; only where what is usual is said of at least half of the time that varies. */
 function usualWords(protocol: ProtocolFacts, visit: VisitFacts): string {
   let varying = 0;
   let said = 0;
   forEachFlow(visit.items, ({ type, duration: { lo, hi, usual } }) => {
     if (lo === hi || type === 'wait') return;
-    varying++;
-    if (usual !== undefined) said++;
+    varying += hi - lo;
+    if (usual !== undefined) said += hi - lo;
   });
   const time = said > 0 && said * 2 >= varying ? chairTimeOf(protocol, visit) : undefined;
   return time ? `, usually about ${aboutWords(time.median)}, within ${timeWords(time.p90, 'up')} in nine of ten` : '';
