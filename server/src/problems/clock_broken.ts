@@ -176,7 +176,9 @@ function spoken(seconds: number): string {
 }
 
 function span(lo: number, hi: number): string {
-  return lo === hi ? spoken(lo) : Number.isFinite(hi) ? `${spoken(lo)} to ${spoken(hi)}` : `${spoken(lo)} or more`;
+  if (lo === hi) return spoken(lo);
+  if (!Number.isFinite(hi)) return `${spoken(lo)} or more`;
+  return formatQuantity({ ...timeQuantity(hi), range: { lo, hi } }, { digits: 3 });
 }
 
 function runWords(between: Data['between'], short: boolean): string {
