@@ -47,7 +47,7 @@ export function listGoesOn(
   tokens: readonly IToken[],
   after: number,
 ): boolean {
-  if (container !== 'properties' && container !== 'source' && container !== 'case') return false;
+  if (!valuesIn.has(container)) return false;
   const next = tokens[after];
   const last = head.at(-1);
   if (next === undefined || last === undefined || head.length < 2) return false;
@@ -71,6 +71,9 @@ export function listGoesOn(
     following === DOC;
   return lone && !unit;
 }
+
+/** Blocks of values, some of which may be several. */
+const valuesIn: ReadonlySet<Container> = new Set(['properties', 'source', 'case', 'figure']);
 
 function isName(token: IToken): boolean {
   return Named.categoryMatchesMap?.[token.tokenTypeIdx] === true;

@@ -15,6 +15,10 @@ export type LineRule =
   | 'pauseLine'
   | 'protocolLine'
   | 'caseLine'
+  | 'startLine'
+  | 'figuresLine'
+  | 'figureLine'
+  | 'applyLine'
   | 'propertyLine'
   | 'statesLine'
   | 'lastsLine'
@@ -108,6 +112,8 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['pause', form('pauseLine', 'pause')],
     ['protocol', form('protocolLine', 'protocol', 'a block { … } with the protocol')],
     ['case', form('caseLine', 'case', 'a block { … } with the facts of the case')],
+    ['figures', form('figuresLine', 'figures', 'a block { … } with the figures')],
+    ['apply', form('applyLine')],
     ['note', note],
   ]),
   kind: new Map([
@@ -204,11 +210,14 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['note', note],
   ]),
   case: new Map([
+    ['start', form('startLine')],
     ['has', relation],
     ['takes', relation],
     ['allergic to', relation],
     ['note', note],
   ]),
+  figures: new Map([['note', note]]),
+  figure: new Map([['note', note]]),
 };
 
 export const entry = form('entryLine', 'properties');
@@ -224,6 +233,8 @@ export const openForms: Readonly<Partial<Record<Container, Form>>> = {
   properties: form('valueLine'),
   source: form('valueLine'),
   case: form('valueLine', 'properties'),
+  figures: form('figureLine', 'figure', 'a block { … } with its figures'),
+  figure: form('valueLine'),
   finding: form('findingValueLine'),
   things: form('thingLine', 'properties'),
   team: form('teamMemberLine'),
@@ -235,4 +246,13 @@ export function partedByCommas(container: Container): boolean {
   return commaContainers.has(container);
 }
 
-const commaContainers: ReadonlySet<Container> = new Set(['properties', 'source', 'case', 'finding', 'things', 'team']);
+const commaContainers: ReadonlySet<Container> = new Set([
+  'properties',
+  'source',
+  'case',
+  'finding',
+  'things',
+  'team',
+  'figures',
+  'figure',
+]);

@@ -3,7 +3,7 @@ import type { IToken, TokenType } from 'chevrotain';
 import { entry, type Form, forms, lasts, openForms, property, step, unreadable } from './forms.ts';
 import { nearestWord } from './nearest.ts';
 import type { Sniff } from './sniff.ts';
-import { AllergicTo, AnyText, AnyWord, By, Colon, Is, Lasts, LParen, Named } from './tokens.ts';
+import { AllergicTo, AnyText, AnyWord, By, Colon, Is, Lasts, LParen, Named, Preposition } from './tokens.ts';
 import type { Container, Flaw } from './tree.ts';
 import { lineWords } from './words.ts';
 
@@ -26,6 +26,8 @@ export function recognise(container: Container, head: readonly IToken[], sniff: 
     if (second === Colon) return { form: property, flaw: undefined };
     if (second === Lasts) return { form: lasts, flaw: undefined };
   }
+  const strayed = strayedStep(container, word, head);
+  if (strayed !== undefined) return strayed;
   if (known !== undefined) return { form: known, flaw: undefined };
   const open = openForms[container];
   if (open !== undefined && mayBegin(container, head[0])) {
@@ -42,6 +44,14 @@ export function recognise(container: Container, head: readonly IToken[], sniff: 
   return (
     (sniff ? withBlock(container, word, head, sniff) : withoutBlock(container, word, head)) ?? strange(container, sniff)
   );
+}
+
+/** `apply gel to site`: a verb may be called as a declaration is; what goes on with a preposition is a step. */
+function strayedStep(container: Container, word: string, head: readonly IToken[]): Recognised | undefined {
+  const place = stepPlaces[container];
+  if (place === undefined || forms.file.get(word)?.rule !== 'applyLine') return undefined;
+  const goesOn = head.some((token) => matches(token, Preposition));
+  return goesOn ? { form: step, flaw: { code: 'misplaced', expected: place } } : undefined;
 }
 
 function mayBegin(container: Container, first: IToken | undefined): boolean {
@@ -198,7 +208,10 @@ function lineOf(container: Container): string {
     case 'properties':
     case 'source':
     case 'case':
+    case 'figure':
       return 'the name of a property and its value';
+    case 'figures':
+      return 'the name of an entry or of a kind, and its figures in a block { … }';
     case 'things':
       return 'a name, ":" and what it is';
     case 'team':

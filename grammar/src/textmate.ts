@@ -37,7 +37,11 @@ function oneOf(words: Iterable<string>): string {
 
 const whole = (pattern: string): string => `(?<![\\p{L}\\p{N}_])${pattern}(?![\\p{L}\\p{M}\\p{N}_])`;
 
-const lines = Object.values(lineWords).flat();
+/** A verb may be called so as well: then it goes on with a preposition. */
+const outermost = 'apply';
+const lines = Object.values(lineWords)
+  .flat()
+  .filter(({ word: first }) => first !== outermost);
 const naming = lines.filter(({ block }) => block).map(({ word: first }) => first);
 /** Blocks that have no name of their own. */
 const nameless = new Set([
@@ -83,6 +87,10 @@ const rules: Record<string, Rule> = {
   declaration: {
     match: `${lineStart}(${oneOf(declared.filter((first) => !verbs.has(first)))})\\s+(${word})`,
     captures: { 1: { name: 'storage.type.curette' }, 2: { name: 'entity.name.type.curette' } },
+  },
+  applied: {
+    match: `${lineStart}(${outermost})\\s+(${word})(?=\\s*(?:because|source|//|$))`,
+    captures: { 1: { name: 'keyword.other.line.curette' }, 2: { name: 'entity.name.type.curette' } },
   },
   chosen: {
     match: `${lineStart}(severity|status)\\s+(${oneOf([...valueWords.severity, ...valueWords.status])})(?![\\p{L}\\p{N}_])`,

@@ -58,6 +58,7 @@ const reserved = (word: string, ...categories: TokenType[]): TokenType =>
 
 export const OtherPreposition = given('preposition', Preposition);
 export const In = given('in', Preposition);
+export const From = given('from', Preposition);
 export const Until = given('until', Preposition);
 export const At = given('at', Preposition);
 export const To = given('to', Preposition);
@@ -100,8 +101,8 @@ export const End = content('end');
 export const Up = content('up');
 export const As = content('as');
 export const Each = content('each');
-export const Pause = content('pause');
 export const All = content('all');
+export const Pause = content('pause');
 export const Count = content('count');
 export const Visit = content('visit');
 export const Protocol = content('protocol');
@@ -121,12 +122,12 @@ export const SizeBy = reserved('by in a size');
 
 /** The words that are tokens of their own. */
 export const keywords: ReadonlyMap<string, TokenType> = new Map<string, TokenType>([
-  ...['with', 'into', 'on', 'from', 'over', 'under', 'around', 'through'].map((word): [string, TokenType] => [
+  ...['with', 'into', 'on', 'over', 'under', 'around', 'through'].map((word): [string, TokenType] => [
     word,
     OtherPreposition,
   ]),
   ...[
-    [In, Until, At, To],
+    [In, From, Until, At, To],
     [By, Takes, Because, SourceWord, And, Or, Not, Is, Has, For, When, Where, Otherwise, Yes, No],
     [Usually, Times, Once, Within, Then, Only, Before, After, First, Last, Never, Declares, Lasts, Of, Given, Used],
     [Every, End, Up, As, Each, All, Pause, Count, Visit, Protocol],

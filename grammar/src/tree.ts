@@ -183,7 +183,9 @@ export type Container =
   | 'steps'
   | 'options'
   | 'lanes'
-  | 'case';
+  | 'case'
+  | 'figures'
+  | 'figure';
 
 export interface Body {
   readonly container: Container;
@@ -303,15 +305,43 @@ export interface CaseStatement extends Base {
   readonly of: Name | undefined;
 }
 
+/** in a case: `start 2027-03-01`, the day of the first visit; as written, ISO 8601 */
+export interface StartStatement extends Base {
+  readonly type: 'start';
+  readonly date: Name | undefined;
+}
+
+/** `figures label_ceilings "Ceilings on labels" of ceilings { … }`: one of the sets of a group; body container `figures` */
+export interface FiguresStatement extends Base {
+  readonly type: 'figures';
+  readonly name: Name | undefined;
+  readonly label: Text | undefined;
+  readonly group: Name | undefined;
+}
+
+/** in a set of figures, `articaine { ceiling 500 mg }`: what the set says of an entry or a kind; body container `figure` */
+export interface FigureStatement extends Base {
+  readonly type: 'figure';
+  readonly name: Name;
+}
+
+/** `apply label_ceilings because "…"`: of its group, this set counts here and wherever the file is used */
+export interface ApplyStatement extends Base, Grounds {
+  readonly type: 'apply';
+  readonly name: Name | undefined;
+}
+
 // in a kind
 
-/** `particle : length range within 1 um..5 mm` */
+/** `particle : length range within 1 um..5 mm`, `ceiling : mass from ceilings` */
 export interface PropertyStatement extends Base, Grounds {
   readonly type: 'property';
   readonly name: Name;
   readonly value: PropertyType | undefined;
   /** outside this, a value is taken for a slip */
   readonly within: QuantityNode | undefined;
+  /** the group of sets of figures that its value comes from */
+  readonly from: Name | undefined;
 }
 
 /** `states dry -> wetted -> packed, wetted -> dried_out, any -> discarded` */
@@ -355,7 +385,7 @@ export interface ContraindicatedStatement extends Base, Grounds {
   readonly condition: Expr | undefined;
 }
 
-// property values: in an entry, a given thing, a source, a case
+// property values: in an entry, a given thing, a source, a case, a set of figures
 
 /** `soak 10..60 min source common_practice`, `tooth site`, `year 2009`, `needles 1, 2`; in a case may own a body */
 export interface ValueStatement extends Base, Grounds {
@@ -420,13 +450,17 @@ export interface BetweenStatement extends Base {
   readonly bound: QuantityNode | undefined;
 }
 
-/** `for each drug d given in a visit` */
+/** `for each drug d given in a visit`, `for all drug d given in a visit where patient has …` */
 export interface ForEachStatement extends Base {
   readonly type: 'for each';
+  /** `for all`: over all of them together, not for each by itself */
+  readonly together: boolean;
   readonly kind: Name | undefined;
   readonly name: Name | undefined;
   readonly how: 'given' | 'used' | undefined;
   readonly scope: Scope | undefined;
+  /** asks only where this may be so */
+  readonly where: Expr | undefined;
 }
 
 /** `order A before B`, `order A only after B`, `order A first in a visit`, `order A last in the protocol` */
@@ -453,14 +487,10 @@ export interface PauseRuleStatement extends Base {
   readonly type: 'pause rule';
   readonly pause: Name | undefined;
   readonly relation: 'before' | 'after' | undefined;
-  /** `for all`: over all of them together, not for each by itself */
-  readonly together: boolean;
   readonly pattern: Pattern | undefined;
 }
 
 /** `every anaesthetic declares concentration, ceiling` */
-  /** asks only where this may be so */
-  readonly where: Expr | undefined;
 export interface EveryStatement extends Base {
   readonly type: 'every';
   readonly kind: Name | undefined;
@@ -712,7 +742,9 @@ export type Declaration =
   | FindingStatement
   | PauseStatement
   | ProtocolStatement
-  | CaseStatement;
+  | CaseStatement
+  | FiguresStatement
+  | ApplyStatement;
 
 export type VisitItem =
   | StepStatement
@@ -731,6 +763,7 @@ export type VisitItem =
 export type Statement =
   | Declaration
   | VisitItem
+  | FigureStatement
   | PropertyStatement
   | StatesStatement
   | LastsStatement
@@ -773,7 +806,8 @@ export type Statement =
   | OptionStatement
   | OtherwiseStatement
   | LaneStatement
-  | UnreadableStatement;
+  | UnreadableStatement
+  | StartStatement;
 
 /** The statement whose `type` may be `T`. */
 export type StatementOf<T extends Statement['type']> = Statement extends infer S

@@ -45,6 +45,8 @@ export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
     block('pause', 'A safety stop with its items.'),
     block('protocol', 'A technique: what is given, who, with what, in which visits.'),
     block('case', 'A protocol with its given facts filled in.'),
+    block('figures', 'One of several sets of figures that disagree; one of them is applied.'),
+    line('apply', 'The set of figures that counts here.'),
     note,
   ],
   kind: [
@@ -71,9 +73,9 @@ export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
     line('expect', 'What must hold then.'),
     line('between', 'How much time lies between two steps.'),
     line('for each', 'Each thing of a kind, in a visit or in the protocol.'),
+    line('for all', 'All things of a kind taken together, in a visit or in the protocol.'),
     line('order', 'Which step comes before or after which.'),
     line('count', 'How often a step comes.'),
-    line('for all', 'All things of a kind taken together, in a visit or in the protocol.'),
     line('pause', 'A pause that must come before or after a step.'),
     line('every', 'What each entry of a kind must declare.'),
     line('severity', 'error, warning or advice.'),
@@ -130,7 +132,9 @@ export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
     note,
   ],
   lanes: [block('lane', 'One of the runs of work that go on together.'), note],
-  case: [...sets, note],
+  case: [line('start', 'The day of the first visit.'), ...sets, note],
+  figures: [note],
+  figure: [note],
 };
 
 /** What may begin each further thing in a step, and each slot of an action. */

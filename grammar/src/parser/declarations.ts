@@ -1,6 +1,6 @@
 /** Lines at the outer level of a file, and what they name. */
 import type { IToken } from 'chevrotain';
-import { AnyWord, Count, Is, Of, PathPart } from '../tokens.ts';
+import { AnyWord, Count, DateWord, Is, Of, PathPart } from '../tokens.ts';
 import type {
   ActionStatement,
   CaseStatement,
@@ -15,6 +15,7 @@ import type {
   RuleStatement,
   Slot,
   SourceStatement,
+  StartStatement,
   Text,
   UnitStatement,
   UseStatement,
@@ -161,5 +162,14 @@ export abstract class DeclarationParser extends ClauseParser {
     if (!said) this.lack('"of" and a protocol');
     const { id, length, head, doc, flaws, body } = this.base;
     return { id, length, head, doc, flaws, body, type: 'case', name, label, of };
+  });
+
+  /** `start 2027-03-01` */
+  startLine = this.RULE('startLine', (): StartStatement => {
+    this.CONSUME(AnyWord);
+    const date = this.OPTION(() => this.named(this.CONSUME(DateWord)));
+    if (date === undefined) this.lack('a day such as 2027-03-01');
+    const { id, length, head, doc, flaws, body } = this.base;
+    return { id, length, head, doc, flaws, body, type: 'start', date };
   });
 }

@@ -1,30 +1,43 @@
 /** The properties of a kind, and what they may hold. */
 import type { IToken } from 'chevrotain';
-import { AnyWord, Colon, Comma, Content, DotDot, NumberWord, Of, TypeWord, Within } from '../tokens.ts';
+import { AnyWord, Colon, Comma, Content, DotDot, From, NumberWord, Of, TypeWord, Within } from '../tokens.ts';
 import type { Name, PropertyStatement, PropertyType, QuantityNode } from '../tree.ts';
 import { quantityNames } from '../words.ts';
-import { DeclarationParser } from './declarations.ts';
+import { FigureParser } from './figures.ts';
 import { longestQuantity } from './patterns.ts';
 
 /** `one of 11..18` names every number between, up to here. */
 const mostValues = 1000;
 
-export abstract class PropertyParser extends DeclarationParser {
-  /** `particle : length range within 1 um..5 mm source common_practice` */
+export abstract class PropertyParser extends FigureParser {
+  /** `particle : length range within 1 um..5 mm source common_practice`, `ceiling : mass from ceilings` */
   propertyLine = this.RULE('propertyLine', (): PropertyStatement => {
     const name = this.named(this.CONSUME(AnyWord));
     let within: QuantityNode | undefined;
     this.OPTION(() => this.CONSUME(Colon));
     const value = this.SUBRULE(this.propertyType);
-    this.OPTION2(() => {
-      this.CONSUME(Within);
-      within = this.OPTION3(() => this.SUBRULE(this.quantity));
-      if (within === undefined) this.lack('the range outside which a value is a slip');
+    let from: Name | undefined;
+    this.MANY(() => {
+      this.OR([
+        {
+          ALT: () => {
+            this.CONSUME(Within);
+            within = this.OPTION2(() => this.SUBRULE(this.quantity));
+            if (within === undefined) this.lack('the range outside which a value is a slip');
+          },
+        },
+        {
+          ALT: () => {
+            this.CONSUME(From);
+            from = this.SUBRULE(this.name, { ARGS: ['a group of sets of figures'] });
+          },
+        },
+      ]);
     });
     this.SUBRULE(this.grounds);
     const { id, length, head, doc, flaws, body } = this.base;
     const { because, source } = this;
-    return { id, length, head, doc, flaws, body, type: 'property', name, value, within, because, source };
+    return { id, length, head, doc, flaws, body, type: 'property', name, value, within, from, because, source };
   });
 
   protected propertyType = this.RULE('propertyType', (): PropertyType | undefined => {
@@ -107,7 +120,7 @@ export abstract class PropertyParser extends DeclarationParser {
     if (extra !== undefined && last !== undefined) {
       this.misfit(
         { start: this.from(extra), end: this.to(last) },
-        '"range", "within", "source", "because" or the end of the line',
+        '"range", "within", "from", "source", "because" or the end of the line',
       );
     }
   }

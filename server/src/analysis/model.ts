@@ -4,9 +4,12 @@
  */
 import type {
   ActionStatement,
+  ApplyStatement,
   CaseStatement,
   EntryStatement,
   Expr,
+  FigureStatement,
+  FiguresStatement,
   FindingStatement,
   KindStatement,
   Pattern,
@@ -58,6 +61,8 @@ export interface Property {
   readonly within: Quantity | undefined;
   readonly ground: Ground;
   readonly owner: string;
+  /** the group of sets of figures that its value comes from */
+  readonly from: string | undefined;
 }
 
 /** States of which a thing has exactly one at a time. */
@@ -103,6 +108,39 @@ export interface PropertyValue {
   readonly name: string;
   readonly values: readonly Value[];
   readonly ground: Ground;
+  /** the set of figures that it comes from */
+  readonly set?: SetNote | undefined;
+}
+
+/** A set of figures as a person is told of it. */
+export interface SetNote {
+  readonly name: string;
+  readonly label: string;
+  readonly group: string;
+}
+
+/** One of several sets of figures that disagree. */
+export interface FigureSet extends Declared<FiguresStatement>, SetNote {
+  /** what it says of entries and kinds, by `file name` of each */
+  readonly lines: ReadonlyMap<string, FigureLine>;
+}
+
+export interface FigureLine extends Declared<FigureStatement> {
+  readonly values: ReadonlyMap<string, PropertyValue>;
+}
+
+/** A set of figures that counts, and the line that says so. */
+export interface AppliedSet extends Declared<ApplyStatement> {
+  readonly set: FigureSet;
+}
+
+/** Why a property that comes from a set of figures has no value. */
+export interface FigureGap {
+  readonly property: string;
+  readonly group: string;
+  /** `silent`: the set that counts says nothing of it; `told`: two sets count, or its line is wrong: that is told already */
+  readonly why: 'none applied' | 'silent' | 'told';
+  readonly set: SetNote | undefined;
 }
 
 export interface Entry extends Declared<EntryStatement> {
@@ -270,7 +308,8 @@ export type Declaration =
   | Declared<PauseStatement>
   | Declared<UnitStatement>
   | Declared<ProtocolStatement>
-  | Declared<CaseStatement>;
+  | Declared<CaseStatement>
+  | Declared<FiguresStatement>;
 
 /** A stretch within a statement. */
 export function placeOf(file: FileId, statement: Statement, span: Span): Place {

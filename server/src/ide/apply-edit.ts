@@ -56,7 +56,16 @@ function replacementOf(file: SourceFile, edit: Edit): Change | 'nothing to do' |
 }
 
 /** Where commas part what stands on one line. */
-const COMMAS: ReadonlySet<Container> = new Set(['team', 'finding', 'things', 'properties', 'source', 'case']);
+const COMMAS: ReadonlySet<Container> = new Set([
+  'team',
+  'finding',
+  'things',
+  'properties',
+  'source',
+  'case',
+  'figures',
+  'figure',
+]);
 
 const STEP = '  ';
 

@@ -8,6 +8,7 @@ import {
   pauseLevelItems,
   ruleLevelItems,
 } from './completion/declarations.ts';
+import { figureItems } from './completion/figures.ts';
 import { type CompletionItem, fileItems } from './completion/items.ts';
 import { lineAt } from './completion/line.ts';
 import {
@@ -66,7 +67,10 @@ function itemsOf(context: Context): readonly CompletionItem[] {
     case 'properties':
     case 'source':
     case 'case':
+    case 'figure':
       return propertyLevelItems(context);
+    case 'figures':
+      return figureItems(context);
     case 'team':
       return teamItems(context);
     case 'steps':

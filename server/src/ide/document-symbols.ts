@@ -73,6 +73,12 @@ function titleOf(statement: Statement, head: string): Title | undefined {
       return named('rule', 'rule');
     case 'source':
       return named('source', 'source');
+    case 'figures':
+      return named('list', 'figures');
+    case 'figure':
+      return named('value', 'figures');
+    case 'apply':
+      return { name: `apply ${statement.name?.text ?? ''}`.trim(), detail: undefined, sort: 'list' };
     case 'finding':
       return named('finding', 'finding');
     case 'finding value':

@@ -4,6 +4,7 @@ import { listWords } from '../problems/words.ts';
 import { spoken } from './as-written.ts';
 import type { Checked, Stretch } from './checked.ts';
 import { actionHover, findingHover, pauseHover, protocolHover, ruleHover, sourceHover } from './hover/declarations.ts';
+import { figuresHover, groupHover } from './hover/figures.ts';
 import { entryHover, kindHover, propertyHover, stateHover } from './hover/kinds.ts';
 import { thingHover } from './hover/thing.ts';
 import { waitHover } from './hover/wait.ts';
@@ -53,7 +54,7 @@ function told(checked: Checked, symbol: SymbolAt): readonly string[] {
     case 'kind':
       return kindHover(checked, meaning.kind);
     case 'entry':
-      return entryHover(checked, meaning.entry);
+      return entryHover(checked, around, meaning.entry);
     case 'property':
       return propertyHover(checked, meaning);
     case 'state':
@@ -88,6 +89,10 @@ function told(checked: Checked, symbol: SymbolAt): readonly string[] {
         `**${plainly(spoken(meaning.value))}**`,
         `One of what ${code(`${meaning.kind.name} ${meaning.relation} …`)} may ask about.`,
       ];
+    case 'figures':
+      return figuresHover(checked, meaning);
+    case 'figure group':
+      return groupHover(meaning);
     case 'file':
       return [
         meaning.id.startsWith('library:')

@@ -4,6 +4,7 @@ import {
   type Action,
   type Declared,
   type Entry,
+  type FigureSet,
   type Finding,
   type Kind,
   type Pause,
@@ -50,6 +51,14 @@ export type Meaning =
   | { readonly type: 'state'; readonly state: string; readonly track: Track; readonly kind: Kind }
   | { readonly type: 'slot'; readonly slot: SlotModel; readonly place: Place }
   | { readonly type: 'relation value'; readonly value: string; readonly relation: Relation; readonly kind: Kind }
+  | { readonly type: 'figures'; readonly set: FigureSet; readonly applied: Place | undefined }
+  /** `place` is the first property that takes its value from the group */
+  | {
+      readonly type: 'figure group';
+      readonly group: string;
+      readonly place: Place | undefined;
+      readonly sets: readonly { readonly set: FigureSet; readonly applied: boolean }[];
+    }
   | { readonly type: 'file'; readonly id: FileId }
   | { readonly type: 'word'; readonly word: LineWord };
 
@@ -105,6 +114,10 @@ export function declarationsOf(meaning: Meaning): readonly Place[] {
       return [meaning.place];
     case 'relation value':
       return relationPlaces(meaning.kind, meaning.relation, meaning.value);
+    case 'figures':
+      return [nameOf(meaning.set, meaning.set.statement.name)];
+    case 'figure group':
+      return meaning.place ? [meaning.place] : [];
     case 'file':
       return [{ file: meaning.id, statement: 0, span: { start: 0, end: 0 } }];
     case 'word':

@@ -1,8 +1,9 @@
 import type { Name, PathNode } from '@curette/grammar';
 import { parseUnit } from '@curette/shared';
+import { appliedSets, figuresOf } from '../analysis/kinds/applied.ts';
 import { type Kind, placeOf } from '../analysis/model.ts';
 import { lookUp } from '../analysis/names/module.ts';
-import { findingNamed, kindNamed } from '../analysis/names/resolve.ts';
+import { figuresNamed, findingNamed, kindNamed } from '../analysis/names/resolve.ts';
 import type { Bearer, Meaning } from './meaning.ts';
 import { protocolNamed, type Surroundings } from './surroundings.ts';
 
@@ -36,7 +37,11 @@ export function propertyMeaning(
   const property = kind?.properties.get(name);
   if (!kind || !property) return undefined;
   const holder = owner ?? (around && ownerOf(around));
-  const value = holder?.thing?.values.get(name) ?? entryOf(holder)?.values.get(name);
+  const entry = entryOf(holder);
+  const value =
+    holder?.thing?.values.get(name) ??
+    entry?.values.get(name) ??
+    (around && property.from !== undefined ? figuresOf(around.module, kind, entry).values.get(name) : undefined);
   return { type: 'property', property, value, of: holder?.thing?.label ?? entryOf(holder)?.label ?? kind.label, kind };
 }
 
@@ -47,7 +52,7 @@ function entryOf(bearer: Bearer | undefined) {
 /** The thing or entry whose block the innermost statement stands in. */
 export function ownerOf(around: Surroundings): Bearer | undefined {
   const owner = around.path.at(-2)?.statement;
-  if (owner?.type === 'thing' || owner?.type === 'entry' || owner?.type === 'value')
+  if (owner?.type === 'thing' || owner?.type === 'entry' || owner?.type === 'value' || owner?.type === 'figure')
     return owner.name && around.named(owner.name.text);
   return undefined;
 }
@@ -86,6 +91,35 @@ export function ruleMeaning(around: Surroundings, name: Name | undefined): Meani
     if (rule) return { type: 'rule', rule };
   }
   return undefined;
+}
+
+/** A set of figures, and the line that makes it count here. */
+export function figuresMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {
+  const set = name && figuresNamed(around.module, name.text);
+  if (!set) return undefined;
+  const applied = appliedSets(around.module)
+    .get(set.group)
+    ?.find((other) => other.set === set);
+  return {
+    type: 'figures',
+    set,
+    applied: applied && placeOf(applied.file, applied.statement, applied.statement.name ?? applied.statement.head),
+  };
+}
+
+/** A group of sets of figures, with the sets there are. */
+export function groupMeaning({ module }: Surroundings, name: Name | undefined): Meaning | undefined {
+  if (!name) return undefined;
+  const group = name.text;
+  const declared = lookUp(module, 'groups', group);
+  const counting = appliedSets(module).get(group) ?? [];
+  const sets = module.setsOf(group).flatMap(({ file, statement }) => {
+    const set = statement.name && module.module(file)?.declarations.figures(statement.name.text);
+    return set ? [{ set, applied: counting.some((other) => other.set.statement === statement) }] : [];
+  });
+  if (!declared && sets.length === 0) return undefined;
+  const place = declared && placeOf(declared.scope.id, declared.statement, declared.statement.name);
+  return { type: 'figure group', group, place, sets };
 }
 
 export function protocolMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {

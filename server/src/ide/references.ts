@@ -4,7 +4,9 @@ import { resolveUse } from '../analysis/use-path.ts';
 import type { Meaning } from './meaning.ts';
 import {
   bearerAt,
+  figuresMeaning,
   findingMeaning,
+  groupMeaning,
   kindAround,
   propertyMeaning,
   protocolMeaning,
@@ -87,10 +89,22 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
     case 'case':
       note(statement.of, () => protocolMeaning(around, statement.of));
       break;
+    case 'figures':
+      note(statement.name, () => figuresMeaning(around, statement.name));
+      note(statement.group, () => groupMeaning(around, statement.group));
+      break;
+    case 'figure':
+      read.kindOrEntry(statement.name);
+      break;
+    case 'apply':
+      note(statement.name, () => figuresMeaning(around, statement.name));
+      read.grounds(statement);
+      break;
     case 'property':
       note(statement.name, () => propertyMeaning(ownKind(), statement.name.text));
       if (statement.value?.form === 'kind') read.kind(statement.value.kind);
       read.amount(statement.within);
+      note(statement.from, () => groupMeaning(around, statement.from));
       read.grounds(statement);
       break;
     case 'states':
@@ -169,6 +183,7 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
       break;
     case 'for each':
       read.kind(statement.kind);
+      read.expr(statement.where);
       break;
     case 'every':
       read.kind(statement.kind);
@@ -183,7 +198,6 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
       break;
     case 'finding value':
       note(statement.name, () => {
-      read.expr(statement.where);
         const owner = path.at(-2)?.statement;
         const finding = owner?.type === 'finding' && owner.name ? findingNamed(module, owner.name.text) : undefined;
         return finding && { type: 'finding value', finding, value: statement.name.text };
@@ -269,6 +283,7 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
     case 'status':
     case 'owner':
     case 'reviewed':
+    case 'start':
     case 'approved':
     case 'given':
     case 'materials':

@@ -8,6 +8,11 @@ import { duplicateName } from './duplicate_name.ts';
 import { emptyBlock } from './empty_block.ts';
 import { endlessTime } from './endless_time.ts';
 import { extraDetail } from './extra_detail.ts';
+import { figureNotStated } from './figure_not_stated.ts';
+import { figureOutsideGroup } from './figure_outside_group.ts';
+import { figureOutsideSet } from './figure_outside_set.ts';
+import { figuresConflict } from './figures_conflict.ts';
+import { figuresNotApplied } from './figures_not_applied.ts';
 import { foreignSign } from './foreign_sign.ts';
 import { impossibleMove } from './impossible_move.ts';
 import { internalFailure } from './internal_failure.ts';
@@ -93,6 +98,11 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   empty_block: emptyBlock,
   endless_time: endlessTime,
   extra_detail: extraDetail,
+  figure_not_stated: figureNotStated,
+  figure_outside_group: figureOutsideGroup,
+  figure_outside_set: figureOutsideSet,
+  figures_conflict: figuresConflict,
+  figures_not_applied: figuresNotApplied,
   foreign_sign: foreignSign,
   impossible_move: impossibleMove,
   internal_failure: internalFailure,

@@ -1,4 +1,5 @@
 import { problemKind } from './problem.ts';
+import { untold } from './words.ts';
 
 interface Data {
   /** what could not be told, in words */
@@ -52,7 +53,7 @@ protocol implant "Place an implant" {
 `,
   words: ({ what, missing, rule }) => ({
     rule,
-    message: `It cannot be told ${/^(whether|how|which) /.test(what) ? what : `whether ${what}`}: ${missing} is not stated.`,
+    message: `It cannot be told ${untold(what)}: ${missing} is not stated.`,
     label: `${missing} not stated`,
   }),
 });

@@ -93,6 +93,11 @@ export function statesWords(ways: readonly Way[]): string {
   return [...new Set(ways.map((way) => plain(way.state)))].join(' or ');
 }
 
+/** What could not be told, behind "It cannot be told": a condition is asked whether it holds. */
+export function untold(what: string): string {
+  return /^(whether|how|which) /.test(what) ? what : `whether ${what}`;
+}
+
 /** "a graft", "an implant"; what begins with a figure or is in quotes stays as it is. */
 export function article(words: string): string {
   return /^[aeiou]/i.test(words) ? `an ${words}` : `a ${words}`;

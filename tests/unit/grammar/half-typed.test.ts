@@ -72,6 +72,37 @@ const lines: [container: Parameters<typeof read>[1], line: string, shown: string
     'particle :',
     'property name=particle !unreadable[what it holds, such as "length", "text" or a kind, after ":"]',
   ],
+  [
+    'kind',
+    'limit : mass from',
+    'property name=limit value=quantity(mass) !unreadable[a group of sets of figures after "from"]',
+  ],
+  ['file', 'figures', 'figures !unreadable[a name after "figures"]'],
+  [
+    'file',
+    'figures leaflet',
+    'figures name=leaflet !unreadable["of" and the group of sets that it belongs to after "leaflet"]',
+  ],
+  [
+    'file',
+    'figures leaflet "Leaflet" of',
+    'figures name=leaflet label="Leaflet" !unreadable[the group of sets that it belongs to after "of"]',
+  ],
+  [
+    'file',
+    'figures leaflet of limits',
+    'figures name=leaflet group=limits !unreadable[a block { … } with the figures]',
+  ],
+  ['figures', 'granules', 'figure name=granules !unreadable[a block { … } with its figures]'],
+  ['figure', 'limit', 'value name=limit !unreadable[a value after "limit"]'],
+  ['file', 'apply', 'apply !unreadable[a set of figures after "apply"]'],
+  ['file', 'apply leaflet because', 'apply name=leaflet !unreadable[the reason, in quotes, after "because"]'],
+  ['protocol', 'apply leaflet', 'apply name=leaflet !misplaced[outside of every block]'],
+  [
+    'protocol',
+    'apply gel to',
+    'step verb=apply parts=(gel) to() !misplaced[inside a visit] !unreadable[what to apply it to]',
+  ],
   ['kind', 'states dry ->', 'states chains=[[dry]] !unreadable[a state after "->"]'],
   ['kind', 'must end', 'must end !unreadable[a state after "end"]'],
   [

@@ -20,6 +20,7 @@ kind filler "bone filler" is material {
   wall        : one of thick, thin
   tooth       : one of 11..18, 21..28
   origin      : text
+  limit       : mass within 1..900 mg from ceilings source common_practice
   states      dry -> wetted -> packed, wetted -> dried_out, any -> discarded
   wetted      lasts at most soak.longest, then dried_out
   must end    packed or discarded by end of visit
@@ -39,6 +40,16 @@ material granules "Granules" is filler {
 }
 
 soft_tissue gum "Gum"
+
+figures leaflet_limits "Limits of the leaflets" of ceilings {
+  granules { limit 500 mg source house_rule }
+  filler {
+    limit 400 mg source house_rule
+    note  "For all that has no line of its own"
+  }
+}
+
+apply leaflet_limits because "Agreed with the department" source house_rule
 
 action pack "Pack" (filler g) into (site s) with (condenser) in (optional count n) {
   needs    g wetted for g.soak because "Dry granules do not hold together"

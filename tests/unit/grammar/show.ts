@@ -55,6 +55,8 @@ const wraps = {
   options: ['protocol p { visit v { decide f {', '\n} } }'],
   lanes: ['protocol p { visit v { together {', '\n} } }'],
   case: ['case c of p {', '\n}'],
+  figures: ['figures f of g {', '\n}'],
+  figure: ['figures f of g { e {', '\n} }'],
 } as const;
 
 export function show(statement: Statement, indent = ''): string[] {

@@ -167,6 +167,16 @@ describe('colours', () => {
     expect(scopes('<<<<<<< HEAD')).toEqual(['<<<<<<< HEAD invalid.illegal.merge-marker']);
   });
 
+  test('of a set of figures that is applied, and not of a verb called so', () => {
+    expect(scopes('apply leaflet because "Agreed"')).toEqual([
+      'apply keyword.other.line',
+      'leaflet entity.name.type',
+      'because keyword.other.clause',
+      'Agreed string.quoted.double',
+    ]);
+    expect(scopes('    apply gel to gum')).toEqual(['to keyword.other.preposition']);
+  });
+
   test('every word that begins a line is coloured there, and not in the middle of a line', () => {
     for (const { word } of Object.values(words.lines).flat()) {
       expect(scopes(`  ${word} x`).join(), word).toMatch(/keyword\.other\.line|storage\.type|keyword\.control\.import/);

@@ -1,3 +1,4 @@
+import type { Statement } from '@curette/grammar';
 import { declareUnit, type Quantity, type Unit } from '@curette/shared';
 import { badUnit } from '../../problems/bad_unit.ts';
 import { limitWithoutSource } from '../../problems/limit_without_source.ts';
@@ -7,6 +8,7 @@ import { resolveAction, resolveProcedure } from '../actions/action.ts';
 import {
   type Action,
   type Entry,
+  type FigureSet,
   type Finding,
   type Kind,
   type Pause,
@@ -19,7 +21,9 @@ import { type Module, visibleNames } from '../names/module.ts';
 import { sourceNamed } from '../names/resolve.ts';
 import { resolveRule } from '../rules/rule.ts';
 import { CORE } from '../use-path.ts';
+import { checkApplied } from './applied.ts';
 import { resolveEntry } from './entry.ts';
+import { resolveFigures } from './figures.ts';
 import { resolveKind } from './kind.ts';
 import { readQuantity } from './quantity.ts';
 import { resolveFinding, resolvePause, resolveSource } from './small.ts';
@@ -33,6 +37,7 @@ export interface Declarations {
   readonly finding: (name: string) => Finding | undefined;
   readonly pause: (name: string) => Pause | undefined;
   readonly source: (name: string) => Source | undefined;
+  readonly figures: (name: string) => FigureSet | undefined;
   readonly units: () => ReadonlyMap<string, Unit>;
   /** resolves all, and gives what was wrong in any */
   readonly problems: () => readonly Problem[];
@@ -76,6 +81,11 @@ export function createDeclarations(self: () => Module): Declarations {
     return statement && resolveSource(self().id, statement, name);
   });
 
+  const figures = remembered((name) => {
+    const statement = self().scope.figures.get(name);
+    return statement && resolveFigures(self(), statement, name, report);
+  });
+
   let units: Map<string, Unit> | undefined;
   const ownUnits = () => {
     if (units) return units;
@@ -107,6 +117,7 @@ export function createDeclarations(self: () => Module): Declarations {
     finding,
     pause,
     source,
+    figures,
     units: ownUnits,
     problems: () => {
       if (!all) {
@@ -120,6 +131,8 @@ export function createDeclarations(self: () => Module): Declarations {
         for (const name of scope.pauses.keys()) pause(name);
         for (const name of scope.sources.keys()) source(name);
         for (const name of scope.rules.keys()) rule(name);
+        for (const name of scope.figures.keys()) figures(name);
+        checkApplied(self(), report);
         checkSources(self(), report);
       }
       return problems;
@@ -139,7 +152,7 @@ export function citation(module: Module, name: string | undefined): SourceNote |
 function checkSources(module: Module, report: Report): void {
   for (const item of module.file().tree.body.items) {
     if (item.type === 'protocol' || item.type === 'case') continue;
-    for (const inner of [item, ...(item.body?.items ?? [])]) {
+    for (const inner of [item, ...linesOf(item)]) {
       if (!('source' in inner) || !inner.source) {
         // A limit that is a property of the thing has its source where the property is filled in.
         if (inner.type === 'lasts' && inner.atMost?.type === 'quantity')
@@ -150,11 +163,26 @@ function checkSources(module: Module, report: Report): void {
               statement: inner,
             }),
           );
+        // Sets of figures disagree: each figure says who holds it.
+        if (item.type === 'figures' && inner.type === 'value')
+          report(
+            problemAt(limitWithoutSource, placeOf(module.id, inner, inner.head), {
+              limit: inner.name.text.replaceAll('_', ' '),
+              file: module.id,
+              statement: inner,
+            }),
+          );
         continue;
       }
       checkSource(module, inner.id, inner.source, report);
     }
   }
+}
+
+/** The lines of a declaration; in a set of figures, also those of its entries. */
+function linesOf(item: Statement): readonly Statement[] {
+  const lines = item.body?.items ?? [];
+  return item.type === 'figures' ? lines.flatMap((line) => [line, ...(line.body?.items ?? [])]) : lines;
 }
 
 /** A source's name that nothing declares is reported where it is written. */

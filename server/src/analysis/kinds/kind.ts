@@ -68,6 +68,7 @@ export function resolveKind(module: Module, statement: KindStatement, name: stri
           within: item.within && readQuantity(module, item, item.within, report),
           ground: groundOf(file, item, item),
           owner: name,
+          from: item.from?.text,
         } satisfies Property);
         break;
       }

@@ -9,23 +9,28 @@ import { article } from '../../problems/words.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongValue } from '../../problems/wrong_value.ts';
-import { type Kind, type Property, type PropertyValue, placeOf, type Value } from '../model.ts';
+import { type Kind, type Property, type PropertyValue, placeOf, type SetNote, type Value } from '../model.ts';
 import { type Module, visibleNames } from '../names/module.ts';
 import { entryNamed, kindNamed } from '../names/resolve.ts';
 import { groundOf } from './ground.ts';
 import { readQuantity, readSize } from './quantity.ts';
+import { reportForeign, reportStrayed } from './strayed-figures.ts';
 import { fitsKind } from './subkind.ts';
 
 /** The kind of a thing of the protocol, for properties that name one (`tooth site`). */
 export type ThingKinds = (name: string) => Kind | undefined;
 
-/** The values a block of properties fills in, each checked against what its kind declares. */
+/**
+ * The values a block of properties fills in, each checked against what its kind declares.
+ * @param set the set of figures that the block stands in; elsewhere no property that comes from a set has a value of its own
+ */
 export function readValues(
   module: Module,
   items: readonly Statement[],
   kind: Kind,
   things: ThingKinds,
   report: Report,
+  set?: SetNote,
 ): Map<string, PropertyValue> {
   const values = new Map<string, PropertyValue>();
   for (const item of items) {
@@ -57,10 +62,16 @@ export function readValues(
       );
       continue;
     }
+    if (property.from !== set?.group) {
+      if (set) reportForeign(module, item, set, kind, report);
+      else if (property.from !== undefined) reportStrayed(module, item, property.from, report);
+      continue;
+    }
     values.set(item.name.text, {
       name: item.name.text,
       values: item.values.flatMap((node) => readValue(module, item, node, property, things, report) ?? []),
       ground: groundOf(module.id, item, item),
+      set,
     });
   }
   return values;

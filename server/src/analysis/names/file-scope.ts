@@ -1,12 +1,15 @@
 import type {
   ActionStatement,
+  ApplyStatement,
   CaseStatement,
   EntryStatement,
+  FiguresStatement,
   FindingStatement,
   KindStatement,
   Name,
   PauseStatement,
   ProcedureStatement,
+  PropertyStatement,
   RuleStatement,
   SourceStatement,
   Statement,
@@ -30,6 +33,12 @@ export interface FileScope {
   readonly pauses: ReadonlyMap<string, PauseStatement>;
   readonly units: ReadonlyMap<string, UnitStatement>;
   readonly protocols: ReadonlySet<string>;
+  /** sets of figures */
+  readonly figures: ReadonlyMap<string, FiguresStatement>;
+  /** groups of such sets, by the first property that takes its value from one */
+  readonly groups: ReadonlyMap<string, PropertyStatement>;
+  /** which sets of figures count, here and wherever this file is used */
+  readonly applied: readonly ApplyStatement[];
   readonly cases: ReadonlyMap<string, CaseStatement>;
   /** declared a second time under a name already taken */
   readonly repeated: readonly { readonly name: Name; readonly statement: number; readonly first: number }[];
@@ -56,6 +65,9 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
   const pauses = new Map<string, PauseStatement>();
   const units = new Map<string, UnitStatement>();
   const protocols = new Set<string>();
+  const figures = new Map<string, FiguresStatement>();
+  const groups = new Map<string, PropertyStatement>();
+  const applied: ApplyStatement[] = [];
   const cases = new Map<string, CaseStatement>();
   const repeated: { name: Name; statement: number; first: number }[] = [];
 
@@ -79,6 +91,9 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
         break;
       case 'kind':
         if (item.name && claim('thing', item.name, item)) kinds.set(item.name.text, item);
+        for (const inner of item.body?.items ?? [])
+          if (inner.type === 'property' && inner.from && !groups.has(inner.from.text))
+            groups.set(inner.from.text, inner);
         break;
       case 'entry':
         if (item.name && claim('thing', item.name, item)) entries.set(item.name.text, item);
@@ -102,6 +117,12 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
         break;
       case 'pause':
         if (item.name && claim('pause', item.name, item)) pauses.set(item.name.text, item);
+        break;
+      case 'figures':
+        if (item.name && claim('figures', item.name, item)) figures.set(item.name.text, item);
+        break;
+      case 'apply':
+        if (item.name && claim('apply', item.name, item)) applied.push(item);
         break;
       case 'unit':
         for (const name of item.names) if (claim('unit', name, item)) units.set(name.text, item);
@@ -128,6 +149,9 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
     pauses,
     units,
     protocols,
+    figures,
+    groups,
+    applied,
     cases,
     repeated,
     key,

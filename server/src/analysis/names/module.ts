@@ -1,4 +1,10 @@
-import type { ActionStatement, ProcedureStatement, QuantityNode, UseStatement } from '@curette/grammar';
+import type {
+  ActionStatement,
+  FiguresStatement,
+  ProcedureStatement,
+  QuantityNode,
+  UseStatement,
+} from '@curette/grammar';
 import type { DeclaredUnits, Quantity, Settings, Unit } from '@curette/shared';
 import type { FileId, SourceNote } from '../../problems/problem.ts';
 import { citation, createDeclarations, type Declarations } from '../kinds/declarations.ts';
@@ -43,9 +49,20 @@ export interface Module {
   readonly units: () => DeclaredUnits;
   /** a library file that declares the name but is not in use here */
   readonly elsewhere: (sorts: readonly (NameSort | 'verbs')[], name: string) => FileId | undefined;
+  /** the sets of figures of a group that there are: in files that this one reaches, and in the library */
+  readonly setsOf: (group: string) => readonly { readonly file: FileId; readonly statement: FiguresStatement }[];
 }
 
-export type NameSort = 'kinds' | 'entries' | 'rules' | 'sources' | 'findings' | 'pauses' | 'units';
+export type NameSort =
+  | 'kinds'
+  | 'entries'
+  | 'rules'
+  | 'sources'
+  | 'findings'
+  | 'pauses'
+  | 'units'
+  | 'figures'
+  | 'groups';
 
 type Named<S extends NameSort> = FileScope[S] extends ReadonlyMap<string, infer T> ? T : never;
 
@@ -197,6 +214,18 @@ function makeModule(
         const other = scopeOf(id);
         return other !== undefined && sorts.some((sort) => other[sort].has(name));
       }),
+    setsOf: (group) => {
+      const scopes = new Set(closure);
+      for (const id of snapshot.library) {
+        const other = scopeOf(id);
+        if (other) scopes.add(other);
+      }
+      return [...scopes].flatMap(({ id, figures }) =>
+        [...figures.values()].flatMap((statement) =>
+          statement.group?.text === group ? [{ file: id, statement }] : [],
+        ),
+      );
+    },
   };
   return self;
 }

@@ -1,4 +1,4 @@
-import type { Action, Entry, Finding, Kind, Pause, Procedure, Rule, Source } from '../model.ts';
+import type { Action, Entry, FigureSet, Finding, Kind, Pause, Procedure, Rule, Source } from '../model.ts';
 import { lookUp, lookUpVerb, type Module } from './module.ts';
 
 /** The kind a name means in this file. */
@@ -25,6 +25,11 @@ export function pauseNamed(module: Module, name: string): Pause | undefined {
 export function sourceNamed(module: Module, name: string): Source | undefined {
   const found = lookUp(module, 'sources', name);
   return found && module.module(found.scope.id)?.declarations.source(name);
+}
+
+export function figuresNamed(module: Module, name: string): FigureSet | undefined {
+  const found = lookUp(module, 'figures', name);
+  return found && module.module(found.scope.id)?.declarations.figures(name);
 }
 
 /** All actions and procedures of a verb that this file sees. */

@@ -61,11 +61,11 @@ export function checkUses(module: Module, tree: SyntaxTree, snapshot: Snapshot, 
   }
 }
 
-/** A file is needed when one of its names is written here, or when it brings rules. */
+/** A file is needed when one of its names is written here, or when it brings rules or says which figures count. */
 function isNeeded(module: Module, scope: FileScope, tree: SyntaxTree): boolean {
   const target = module.module(scope.id);
-  if (scope.rules.size > 0 || target?.closure.some((other) => other.rules.size > 0 && other.id !== module.id))
-    return true;
+  const counts = (other: FileScope) => other.rules.size > 0 || other.applied.length > 0;
+  if (counts(scope) || target?.closure.some((other) => counts(other) && other.id !== module.id)) return true;
   const visit = (body: SyntaxTree['body']): boolean =>
     body.items.some(
       (item) =>
@@ -84,6 +84,8 @@ function declares(scope: FileScope, name: string): boolean {
     scope.findings.has(name) ||
     scope.pauses.has(name) ||
     scope.units.has(name) ||
+    scope.figures.has(name) ||
+    scope.groups.has(name) ||
     scope.protocols.has(name)
   );
 }

@@ -70,6 +70,8 @@ export function lowerItems(context: Lowering, items: readonly Statement[]): Flow
 /** What is wrong with a line of a procedure only because of what it is used with; the rest is told where it is declared. */
 export const HANGS_ON_THINGS: ReadonlySet<string> = new Set([
   'undecided',
+  'figures_not_applied',
+  'figure_not_stated',
   'unmet_need',
   'rule_broken',
   'outlasts_state',

@@ -1,7 +1,7 @@
 import type { Expr } from '@curette/grammar';
 import type { Quantity, Range } from '@curette/shared';
 import { outlastsState } from '../../problems/outlasts_state.ts';
-import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
+import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { ruleBroken } from '../../problems/rule_broken.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
@@ -9,13 +9,14 @@ import { outlasted } from '../kinds/age.ts';
 import { secondsOf } from '../kinds/seconds.ts';
 import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
-import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge } from '../rules/evaluate.ts';
+import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge, type Unsaid } from '../rules/evaluate.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
 import type { Mark } from './monitors.ts';
 import type { NameScope } from './name-scope.ts';
 import { thingNamedBy } from './name-scope.ts';
 import type { Filling, ResolvedStep } from './step.ts';
 import type { Thing } from './things.ts';
+import { undecidedProblem } from './undecided.ts';
 
 /** A state that a thing must be in when the step begins, and for how long it must have been. */
 export interface StateNeed {
@@ -91,6 +92,10 @@ export function planStep(
   const uses: Consumption[] = [];
   const at = (name: string | undefined) => placeOf(scope.module.id, statement, spanOf(step, name) ?? statement.head);
   const environment = stepEnvironment(scope, action.file, step);
+  const untold = (place: Place, what: string, rule: string | undefined, unsaid: Unsaid) => {
+    const problem = undecidedProblem(scope.module, place, { what, rule }, unsaid);
+    if (problem) report(problem);
+  };
 
   for (const need of action.needs) {
     if (need.condition.type === 'state') {
@@ -114,13 +119,7 @@ export function planStep(
         if (!track) continue;
         const limit = need.condition.for && evaluate(need.condition.for, environment);
         if (limit?.type === 'unknown')
-          report(
-            problemAt(undecidedNeed, at(root), {
-              what: `how long ${thing.label} must be ${state.text.replaceAll('_', ' ')}`,
-              missing: limit.missing,
-              rule: undefined,
-            }),
-          );
+          untold(at(root), `how long ${thing.label} must be ${state.text.replaceAll('_', ' ')}`, undefined, limit);
         const asked = limit?.type === 'quantity' ? limit.quantity : undefined;
         const age = asked && ageRange(asked, need.condition.for);
         const lasts = ageLimit(scope, thing, state.text);
@@ -140,13 +139,7 @@ export function planStep(
           );
         const unsaid = limit?.type === 'unknown' ? undefined : limitUnsaid(scope, thing, state.text);
         if (unsaid !== undefined)
-          report(
-            problemAt(undecidedNeed, at(root), {
-              what: `how long ${thing.label} stays ${state.text.replaceAll('_', ' ')}`,
-              missing: unsaid,
-              rule: undefined,
-            }),
-          );
+          untold(at(root), `how long ${thing.label} stays ${state.text.replaceAll('_', ' ')}`, undefined, unsaid);
         needs.push({
           thing,
           index: trackIndex(thing, track, monitorCount),
@@ -176,13 +169,7 @@ export function planStep(
         }),
       );
     else if (answer.answer === 'undecided' && allFilled(need.condition, step))
-      report(
-        problemAt(undecidedNeed, at(firstName(need.condition)), {
-          what: wordsOf(need.condition, step, environment),
-          missing: answer.missing,
-          rule: undefined,
-        }),
-      );
+      untold(at(firstName(need.condition)), wordsOf(need.condition, step, environment), undefined, answer);
   }
 
   for (const effect of action.makes)
@@ -200,7 +187,7 @@ export function planStep(
       });
     }
 
-  for (const rule of rules) judgeRule(scope, statement, action, step, rule, checks, report);
+  for (const rule of rules) judgeRule(scope, statement, action, step, rule, checks, report, untold);
   return { plan: { needs, checks, sets, uses, marks }, problems };
 }
 
@@ -222,6 +209,7 @@ function judgeRule(
   rule: Rule,
   checks: DynamicCheck[],
   report: Report,
+  untold: (place: Place, what: string, rule: string | undefined, unsaid: Unsaid) => void,
 ): void {
   for (const form of rule.forms) {
     if (form.type !== 'whenever' || form.pattern.pause || form.pattern.verb !== action.verb) continue;
@@ -243,14 +231,7 @@ function judgeRule(
         if (answer.answer === 'always') continue;
         const span = bound.get(firstName(expr) ?? '');
         const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
-        if (answer.answer === 'undecided')
-          report(
-            problemAt(undecidedNeed, place, {
-              what: wordsOf(expr, step, environment),
-              missing: answer.missing,
-              rule: rule.name,
-            }),
-          );
+        if (answer.answer === 'undecided') untold(place, wordsOf(expr, step, environment), rule.name, answer);
         else
           report(
             problemAt(ruleBroken, place, {
@@ -307,14 +288,14 @@ export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNe
 }
 
 /** What would have to be stated to tell how long a state lasts; undefined when it can be told, or nothing bounds it. */
-export function limitUnsaid(scope: NameScope, thing: Thing, state: string): string | undefined {
+export function limitUnsaid(scope: NameScope, thing: Thing, state: string): Unsaid | undefined {
   const age = thing.kind.ages.find((limit) => limit.state === state);
   const value = age && limitOf(scope, thing, age);
   if (value?.type !== 'unknown') return undefined;
   const property = firstName(age?.atMost);
   return property !== undefined && thing.kind.properties.has(property) && !thing.values.has(property)
-    ? `the ${property.replaceAll('_', ' ')} of ${thing.label}`
-    : value.missing;
+    ? { missing: `the ${property.replaceAll('_', ' ')} of ${thing.label}`, gap: thing.gaps.get(property) }
+    : value;
 }
 
 function limitOf(scope: NameScope, thing: Thing, age: AgeLimit): Evaluated {

@@ -57,6 +57,7 @@ export function slotScope(module: Module, slots: readonly SlotModel[]): NameScop
           group: 'given',
           statement: undefined,
           values: new Map(),
+          gaps: new Map(),
           amount: undefined,
           firstTrack: 0,
         },

@@ -1,4 +1,5 @@
 import type { ProtocolStatement, Statement, StatementOf, WaitStatement } from '@curette/grammar';
+import { figuresNotApplied } from '../../problems/figures_not_applied.ts';
 import type { Problem, Report } from '../../problems/problem.ts';
 import { guard } from '../guard.ts';
 import type { Rule } from '../model.ts';
@@ -72,7 +73,13 @@ export function checkProtocol(
 ): ProtocolFacts {
   const context = contextOf(module, statement, previous?.context);
   const problems: Problem[] = [...context.things.problems];
-  const report: Report = (problem) => problems.push(problem);
+  const report: Report = (problem) => {
+    // One line chooses a set, for all that hangs on it.
+    const again =
+      problem.code === figuresNotApplied.code &&
+      problems.some(({ code, label }) => code === problem.code && label === problem.label);
+    if (!again) problems.push(problem);
+  };
   const pass = (name: string, run: () => void) => guard(module.id, statement, name, report, run);
   pass('head', () => checkHead(module, statement, report));
   pass('open days', () => checkOpenDays(module, statement, module.settings, report));

@@ -9,6 +9,7 @@ import { unknownState } from '../../problems/unknown_state.ts';
 import { valueOutsideSet } from '../../problems/value_outside_set.ts';
 import { wrongKind } from '../../problems/wrong_kind.ts';
 import { checkRole } from '../actions/action.ts';
+import { figuresOf } from '../kinds/applied.ts';
 import { checkSource } from '../kinds/declarations.ts';
 import { readQuantity, readSize } from '../kinds/quantity.ts';
 import { descendsFrom } from '../kinds/subkind.ts';
@@ -16,6 +17,7 @@ import { readValues } from '../kinds/value.ts';
 import {
   type Contraindication,
   type Entry,
+  type FigureGap,
   type Kind,
   type PropertyValue,
   placeOf,
@@ -36,8 +38,10 @@ export interface Thing {
   readonly group: ThingGroup;
   /** where it is listed; undefined for a place named in a step only */
   readonly statement: ThingStatement | undefined;
-  /** what is written with it, then what its entry says */
+  /** what is written with it, then what its entry says, then what the sets of figures that count say */
   readonly values: ReadonlyMap<string, PropertyValue>;
+  /** properties that a set of figures would have to state, and does not */
+  readonly gaps: ReadonlyMap<string, FigureGap>;
   readonly amount: Value | undefined;
   /** dense number of its first track; its kind's tracks follow one another */
   readonly firstTrack: number;
@@ -110,6 +114,7 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
   for (const { statement, group, kind, entry } of listed) {
     const own = readValues(module, statement.body?.items ?? [], kind, (name) => kinds.get(name), report);
     if (statement.source) checkSource(module, statement.id, statement.source, report);
+    const figures = figuresOf(module, kind, entry);
     const thing: Thing = {
       name: statement.name.text,
       // Listed by its own name, it is called what the catalogue calls it; otherwise what the protocol calls it.
@@ -118,7 +123,8 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
       entry,
       group,
       statement,
-      values: new Map([...(entry?.values ?? []), ...own]),
+      gaps: figures.gaps,
+      values: new Map([...figures.values, ...(entry?.values ?? []), ...own]),
       amount: amountOf(module, statement, report),
       firstTrack: tracks.length,
     };
@@ -157,6 +163,7 @@ function placesOf(
     if (places.has(name)) return places.get(name);
     const entry = entryNamed(module, name);
     const kind = entry?.kind ?? kindNamed(module, name);
+    const figures = kind && figuresOf(module, kind, entry);
     const thing: Thing | undefined = kind && {
       name,
       label: entry?.label ?? kind.label,
@@ -164,7 +171,8 @@ function placesOf(
       entry,
       group: 'place',
       statement: undefined,
-      values: entry?.values ?? new Map(),
+      values: new Map([...(figures?.values ?? []), ...(entry?.values ?? [])]),
+      gaps: figures?.gaps ?? new Map(),
       amount: undefined,
       firstTrack: tracks.length,
     };

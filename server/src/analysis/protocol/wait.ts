@@ -10,12 +10,13 @@ import { zeroTime } from '../../problems/zero_time.ts';
 import { outlasted } from '../kinds/age.ts';
 import { clockTime, notStated, readClockTime, readWait } from '../kinds/duration.ts';
 import { placeOf } from '../model.ts';
-import { evaluate } from '../rules/evaluate.ts';
+import { evaluate, type Unsaid } from '../rules/evaluate.ts';
 import type { WaitFlow } from './flow.ts';
 import type { NameScope } from './name-scope.ts';
 import { ageLimit, limitUnsaid, trackIndex, trackWith } from './plan.ts';
 import { thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
+import { undecidedProblem } from './undecided.ts';
 
 type Wait = Pick<WaitFlow, 'duration' | 'until' | 'passing'>;
 
@@ -53,7 +54,13 @@ export function lowerWait(scope: NameScope, monitors: number, item: WaitStatemen
     const lasts = ageLimit(scope, thing, passes.state);
     // It may have been in the state before for any part of the time that it lasts.
     if (lasts) return { until: undefined, passing, duration: { lo: 0, hi: lasts.seconds, stated: true } };
-    reportUnsaid(scope, item, item.head, limitUnsaid(scope, thing, passes.state) ?? 'a longest time', report);
+    reportUnsaid(
+      scope,
+      item,
+      item.head,
+      limitUnsaid(scope, thing, passes.state) ?? { missing: 'a longest time' },
+      report,
+    );
     return { ...unknownWait, passing };
   }
   const asked = until.for && readAge(scope, item, until.for, thing, state.text, report);
@@ -95,7 +102,7 @@ function readAge(
       edits: [{ type: 'remove', file: module.id, statement: item.id }],
     };
     report(problemAt(zeroTime, place, { what: 'wait', mends: [mend] }));
-  } else if (!least) reportUnsaid(scope, item, written, 'a shortest time', report);
+  } else if (!least) reportUnsaid(scope, item, written, { missing: 'a shortest time' }, report);
   return least;
 }
 
@@ -104,7 +111,7 @@ function evaluatedAge(scope: NameScope, item: WaitStatement, written: Expr, repo
   const { module } = scope;
   const value = evaluate(written, { module, filling: () => undefined, thing: scope.anyThing, state: undefined });
   if (value.type === 'quantity') return clockTime(module, item, written, 'for', value.quantity, report);
-  if (value.type === 'unknown') reportUnsaid(scope, item, written, value.missing, report);
+  if (value.type === 'unknown') reportUnsaid(scope, item, written, value, report);
   else {
     const place = placeOf(module.id, item, written);
     report(problemAt(wrongMeasure, place, { what: 'for', wanted: 'time', found: undefined }));
@@ -112,9 +119,11 @@ function evaluatedAge(scope: NameScope, item: WaitStatement, written: Expr, repo
   return undefined;
 }
 
-function reportUnsaid(scope: NameScope, item: WaitStatement, at: Span, missing: string, report: Report): void {
+function reportUnsaid(scope: NameScope, item: WaitStatement, at: Span, unsaid: Unsaid, report: Report): void {
   const place = placeOf(scope.module.id, item, at);
-  report(problemAt(undecidedNeed, place, { what: 'how long this wait lasts', missing, rule: undefined }));
+  const about = { what: 'how long this wait lasts', rule: undefined };
+  const problem = undecidedProblem(scope.module, place, about, unsaid);
+  if (problem) report(problem);
 }
 
 /**

@@ -6,7 +6,6 @@ import type { Mend, Place, Problem, Related } from '../../problems/problem.ts';
 import { problemAt } from '../../problems/problem.ts';
 import { ruleBroken } from '../../problems/rule_broken.ts';
 import { ruleOrderBroken } from '../../problems/rule_order_broken.ts';
-import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
 import { unreachableStep } from '../../problems/unreachable_step.ts';
 import { waitInVain } from '../../problems/wait_in_vain.ts';
@@ -21,6 +20,7 @@ import { type Possibilities, type Possibility, whenWords } from './possibility.t
 import type { Ending, StateFinding } from './states.ts';
 import type { Telling } from './telling.ts';
 import type { Thing } from './things.ts';
+import { undecidedProblem } from './undecided.ts';
 import { wordClock } from './word-clock.ts';
 import { wordRuleClock } from './word-rule-clock.ts';
 
@@ -83,7 +83,7 @@ function wordOne(
       const place: Place =
         flow.call ?? placeOf(flow.file, flow.statement, filling ? spanOfFilling(filling) : flow.statement.head);
       if (answer.answer === 'undecided')
-        return problemAt(undecidedNeed, place, { what: words, missing: answer.missing, rule: check.rule?.name });
+        return undecidedProblem(module, place, { what: words, rule: check.rule?.name }, answer);
       if (check.rule)
         return problemAt(ruleBroken, place, {
           rule: check.rule.name,

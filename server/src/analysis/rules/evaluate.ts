@@ -16,7 +16,7 @@ import {
   subtract,
 } from '@curette/shared';
 import { fitsKind } from '../kinds/subkind.ts';
-import type { Value } from '../model.ts';
+import type { FigureGap, Value } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
 import type { Filling } from '../protocol/step.ts';
@@ -26,12 +26,18 @@ import type { Thing } from '../protocol/things.ts';
 export type Evaluated =
   | Exclude<Value, { type: 'number' }>
   | { readonly type: 'thing'; readonly thing: Thing }
-  | { readonly type: 'unknown'; readonly missing: string };
+  | ({ readonly type: 'unknown' } & Unsaid);
+
+/** What would have to be stated to tell; `gap` where a set of figures would have to state it. */
+export interface Unsaid {
+  readonly missing: string;
+  readonly gap?: FigureGap | undefined;
+}
 
 /** A condition's answer. `undecided` says what would have to be stated; it never passes for an answer. */
 export type Answer =
   | { readonly answer: 'always' | 'never' | 'sometimes' }
-  | { readonly answer: 'undecided'; readonly missing: string };
+  | ({ readonly answer: 'undecided' } & Unsaid);
 
 /** What the names of an expression stand for. */
 export interface Environment {
@@ -84,7 +90,7 @@ export function judge(expr: Expr | undefined, env: Environment): Answer {
     case 'path': {
       const value = evaluate(expr, env);
       if (value.type === 'yes or no') return { answer: value.value ? 'always' : 'never' };
-      return undecided(missingOf(value, 'a yes or a no'));
+      return undecided(missingOf(value, 'a yes or a no'), gapOf(value));
     }
     case 'quantity':
     case 'size':
@@ -153,8 +159,8 @@ export function inThingsMeasure(thing: Thing, quantity: Quantity): Quantity {
 function judgeComparison(expr: Extract<Expr, { type: 'compare' }>, env: Environment): Answer {
   const left = evaluate(expr.left, env);
   const right = evaluate(expr.right, env);
-  if (left.type === 'unknown') return undecided(left.missing);
-  if (right.type === 'unknown') return undecided(right.missing);
+  if (left.type === 'unknown') return undecided(left.missing, left.gap);
+  if (right.type === 'unknown') return undecided(right.missing, right.gap);
   if (left.type === 'size' && right.type === 'size' && expr.op !== 'within')
     return fromVerdict(compareSizes(left.sides, expr.op, right.sides));
   if (left.type === 'quantity' && right.type === 'quantity')
@@ -184,7 +190,8 @@ function judgeIs(expr: Extract<Expr, { type: 'is' }>, env: Environment): Answer 
     const kind = kindNamed(env.module, name);
     return { answer: named && kind && fitsKind(named.kind, kind) ? 'always' : 'never' };
   }
-  if (subject.type !== 'thing') return undecided(missingOf(subject, `whether it is ${name.replaceAll('_', ' ')}`));
+  if (subject.type !== 'thing')
+    return undecided(missingOf(subject, `whether it is ${name.replaceAll('_', ' ')}`), gapOf(subject));
   const { thing } = subject;
   const kind = kindNamed(env.module, name);
   if (kind) return { answer: fitsKind(thing.kind, kind) ? 'always' : 'never' };
@@ -196,7 +203,7 @@ function askState(thing: Thing, state: string, forAtLeast: Expr | undefined, env
   if (!env.state) return undecided('the state of things');
   if (!forAtLeast) return env.state(thing, state, undefined);
   const limit = evaluate(forAtLeast, env);
-  if (limit.type !== 'quantity') return undecided(missingOf(limit, 'for how long'));
+  if (limit.type !== 'quantity') return undecided(missingOf(limit, 'for how long'), gapOf(limit));
   return env.state(thing, state, limit.quantity);
 }
 
@@ -231,7 +238,12 @@ function property(value: Evaluated, name: string, env: Environment): Evaluated {
     return 'range' in amount ? { type: 'quantity', quantity: amount } : { type: 'size', sides: amount };
   }
   const stated = thing.values.get(name)?.values[0];
-  if (!stated) return { type: 'unknown', missing: `the ${name.replaceAll('_', ' ')} of ${thing.label}` };
+  if (!stated)
+    return {
+      type: 'unknown',
+      missing: `the ${name.replaceAll('_', ' ')} of ${thing.label}`,
+      gap: thing.gaps.get(name),
+    };
   if (stated.type === 'number') return { type: 'quantity', quantity: plainNumber(stated.value) };
   if (stated.type === 'name') {
     const named = env.thing(stated.name);
@@ -278,7 +290,7 @@ function numeric(
   value: Evaluated,
 ): { readonly ok: true; readonly quantity: Quantity } | { readonly ok: false; readonly unknown: Evaluated } {
   if (value.type === 'quantity') return { ok: true, quantity: value.quantity };
-  return { ok: false, unknown: { type: 'unknown', missing: missingOf(value, 'a quantity') } };
+  return { ok: false, unknown: { type: 'unknown', missing: missingOf(value, 'a quantity'), gap: gapOf(value) } };
 }
 
 function fromComputed(result: Computed): Evaluated {
@@ -301,6 +313,10 @@ function missingOf(value: Evaluated, wanted: string): string {
   return value.type === 'unknown' ? value.missing : wanted;
 }
 
-function undecided(missing: string): Answer {
-  return { answer: 'undecided', missing };
+function gapOf(value: Evaluated): FigureGap | undefined {
+  return value.type === 'unknown' ? value.gap : undefined;
+}
+
+function undecided(missing: string, gap?: FigureGap): Answer {
+  return { answer: 'undecided', missing, gap };
 }

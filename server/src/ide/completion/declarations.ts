@@ -5,6 +5,7 @@ import { actionsNamed, kindNamed } from '../../analysis/names/resolve.ts';
 import { readingOf } from '../as-written.ts';
 import { type Context, propertyItems } from './context.ts';
 import { expressionItems, nameItems, stateItems } from './expressions.ts';
+import { groupItems, setItems } from './figures.ts';
 import {
   type CompletionItem,
   fileItems,
@@ -47,6 +48,11 @@ export function fileLevelItems(context: Context): Items {
     case 'case':
       if (last?.text === 'of') return protocolItems(context);
       return rest.length > 0 ? wordItems(['of']) : [];
+    case 'figures':
+      if (last?.text === 'of') return groupItems(context);
+      return rest.length > 0 ? wordItems(['of']) : [];
+    case 'apply':
+      return rest.length === 0 ? setItems(context) : groundItems(context, rest);
     case 'action':
     case 'procedure':
       return last?.text === ')' || rest.length === 1 ? wordItems(wordList.prepositions, 'preposition') : [];
@@ -83,7 +89,8 @@ export function kindLevelItems(context: Context): Items {
     ];
   if (rest[0]?.text === ':') {
     if (last?.sort === 'number') return unitItems([dimensionOfType(rest) ?? dimension('length')]);
-    return [...wordItems(['range', 'within']), ...groundItems(context, rest)];
+    if (last?.text === 'from') return groupItems(context);
+    return [...wordItems(['range', 'within', 'from']), ...groundItems(context, rest)];
   }
   if (rest[0]?.text === 'lasts') {
     if (last?.text === 'then') return stateItems(context, name);

@@ -28,7 +28,16 @@ export interface Line {
 }
 
 /** Where a comma ends a line as a line end does. */
-const COMMAS: ReadonlySet<Container> = new Set(['team', 'finding', 'things', 'properties', 'source', 'case']);
+const COMMAS: ReadonlySet<Container> = new Set([
+  'team',
+  'finding',
+  'things',
+  'properties',
+  'source',
+  'case',
+  'figures',
+  'figure',
+]);
 
 /** Undefined in remarks and in quoted texts, where nothing is to be completed. */
 export function lineAt(file: SourceFile, offset: number): Line | undefined {

@@ -86,6 +86,8 @@ export function propertyLevelItems(context: Context): Items {
   if (owner?.type === 'case') return caseItems(context, owner);
   const kind = kindOfOwner(context);
   if (!kind) return [];
+  const set = owner?.type === 'figure' ? line.owners.at(-2)?.statement : undefined;
+  const group = set?.type === 'figures' ? set.group?.text : undefined;
   const [first, ...rest] = line.words;
   if (!first) {
     const given = new Set(line.others.flatMap((other) => (other.type === 'value' ? [other.name.text] : [])));
@@ -93,8 +95,8 @@ export function propertyLevelItems(context: Context): Items {
       (relation) => kind.relations[relation].size > 0,
     );
     return [
-      ...propertyItems(kind, ({ name }) => !given.has(name)),
-      ...wordItems(relations, 'keyword', 1),
+      ...propertyItems(kind, ({ name, from }) => !given.has(name) && from === group),
+      ...(owner?.type === 'figure' ? [] : wordItems(relations, 'keyword', 1)),
       ...(owner?.type === 'entry' ? wordItems(['contraindicated when'], 'keyword', 2) : []),
     ];
   }
@@ -172,6 +174,8 @@ function kindOfOwner(context: Context): Kind | undefined {
     const name = owner.kind ?? owner.group;
     return kindNamed(context.module, name.text);
   }
+  if (owner?.type === 'figure')
+    return entryNamed(context.module, owner.name.text)?.kind ?? kindNamed(context.module, owner.name.text);
   if (owner?.type === 'thing') {
     const name = (owner.kind ?? owner.name).text;
     return entryNamed(context.module, name)?.kind ?? kindNamed(context.module, name);

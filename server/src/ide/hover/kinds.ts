@@ -1,4 +1,5 @@
 import { dimension, dimensionNamed, formatQuantity } from '@curette/shared';
+import { figuresOf } from '../../analysis/kinds/applied.ts';
 import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Duty, Entry, Kind, Track } from '../../analysis/model.ts';
 import { listWords } from '../../problems/words.ts';
@@ -6,8 +7,9 @@ import { spoken, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
+import type { Surroundings } from '../surroundings.ts';
 import { CAUTION, needsCaution } from './caution.ts';
-import { contraindicationList, groundWords, propertyLine, valueList } from './values.ts';
+import { contraindicationList, gapWords, groundWords, propertyLine, setWords, valueList } from './values.ts';
 
 export function kindHover(checked: Checked, kind: Kind): string[] {
   const parent = kind.parent ? `, a kind of ${plainly(kind.parent.label)}` : '';
@@ -23,12 +25,14 @@ export function kindHover(checked: Checked, kind: Kind): string[] {
   ];
 }
 
-export function entryHover(checked: Checked, entry: Entry): string[] {
+export function entryHover(checked: Checked, { module }: Surroundings, entry: Entry): string[] {
   const { kind } = entry;
+  const figures = figuresOf(module, kind, entry);
   return [
     `**${plainly(entry.label)}** ${code(entry.name)}, ${plainly(kind.label)}`,
     plainly(entry.statement.doc ?? kind.statement.doc ?? ''),
-    valueList(checked, entry.values.values()),
+    valueList(checked, [...entry.values.values(), ...figures.values.values()]),
+    gapWords(figures.gaps.values()),
     dutyLines(checked, kind),
     contraindicationList(checked, entry.contraindications),
     needsCaution(kind, entry.contraindications.length) ? `_${CAUTION}_` : '',
@@ -38,7 +42,7 @@ export function entryHover(checked: Checked, entry: Entry): string[] {
 export function propertyHover(checked: Checked, meaning: Extract<Meaning, { type: 'property' }>): string[] {
   const { property, value, of, kind } = meaning;
   const stated = value
-    ? `${capital(plainly(of))}: ${value.values.map((one) => plainly(valueWords(one))).join(', ')}${groundWords(checked, value.ground)}`
+    ? `${capital(plainly(of))}: ${value.values.map((one) => plainly(valueWords(one))).join(', ')}${groundWords(checked, value.ground)}${setWords(value)}`
     : '';
   const within = property.within
     ? `Taken for a slip outside ${plainly(formatQuantity(property.within))}.${groundWords(checked, property.ground)}`

@@ -1,5 +1,5 @@
 import { valueWords } from '../../analysis/kinds/value-words.ts';
-import type { Contraindication, Ground, Property, PropertyValue } from '../../analysis/model.ts';
+import type { Contraindication, FigureGap, Ground, Property, PropertyValue } from '../../analysis/model.ts';
 import { spoken, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
@@ -18,10 +18,30 @@ export function citationOf(checked: Checked, ground: Ground): string | undefined
 /** A list of what is stated of a thing, with what each rests on. */
 export function valueList(checked: Checked, values: Iterable<PropertyValue>): string {
   return [...values]
-    .map(
-      ({ name, values, ground }) =>
-        `- ${plainly(spoken(name))}: ${values.map((value) => plainly(valueWords(value))).join(', ')}${groundWords(checked, ground)}`,
-    )
+    .map((value) => {
+      const stated = value.values.map((one) => plainly(valueWords(one))).join(', ');
+      return `- ${plainly(spoken(value.name))}: ${stated}${groundWords(checked, value.ground)}${setWords(value)}`;
+    })
+    .join('\n');
+}
+
+/** `, ceilings: …` where the value comes from a set of figures */
+export function setWords({ set }: PropertyValue): string {
+  return set ? `, ${plainly(spoken(set.group))}: ${plainly(set.label)}` : '';
+}
+
+/** What comes from a set of figures and is not known. */
+export function gapWords(gaps: Iterable<FigureGap>): string {
+  return [...gaps]
+    .map(({ property, group, why, set }) => {
+      const reason =
+        why === 'silent' && set
+          ? `not stated by "${plainly(set.label)}", the set of ${plainly(spoken(group))} that is applied`
+          : why === 'none applied'
+            ? `from a set of ${plainly(spoken(group))}, and none is applied`
+            : `from a set of ${plainly(spoken(group))}`;
+      return `- ${plainly(spoken(property))}: ${reason}`;
+    })
     .join('\n');
 }
 
