@@ -173,6 +173,8 @@ export const checklistVisit = z.object({
   label: z.string(),
   /** the stated times of its steps, added up: "61–112 min"; null when none is stated */
   time: z.string().nullable(),
+  /** when it can be, of a case that says when it begins: "2027-03-08 to 2027-03-11, 4 open days" */
+  dates: z.string().nullable(),
   steps: z.array(checklistItem),
   /** what has to be so at its end and no pause asks for */
   due: z.array(checklistDue),

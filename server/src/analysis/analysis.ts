@@ -1,10 +1,10 @@
-import type { Statement, StatementOf } from '@curette/grammar';
+import type { CaseStatement, Statement, StatementOf } from '@curette/grammar';
 import { duplicateName } from '../problems/duplicate_name.ts';
-import { notJudged } from '../problems/not_judged.ts';
 import { type FileId, type Problem, problemAt, type Report } from '../problems/problem.ts';
+import { type CaseFacts, type CasesProtocol, checkCase } from './cases/case.ts';
+import { checkIdentifying } from './cases/identifying.ts';
 import { guard } from './guard.ts';
 import { locate } from './locate.ts';
-import { placeOf } from './model.ts';
 import { createModuleMemory, type Module, type ModuleMemory, type Modules, modulesOf } from './names/module.ts';
 import { checkUses } from './names/uses.ts';
 import { checkProtocolName } from './protocol/head.ts';
@@ -21,6 +21,7 @@ export interface FileFacts {
   /** undefined when the file could not be taken as text */
   readonly module: Module | undefined;
   readonly protocols: readonly ProtocolFacts[];
+  readonly cases: readonly CaseFacts[];
   readonly problems: readonly Problem[];
 }
 
@@ -46,6 +47,34 @@ export function createAnalysis(): Analysis {
 
 function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analysis {
   const declared = new WeakMap<Module, readonly Problem[]>();
+  const checked = new WeakMap<Statement, ProtocolFacts>();
+
+  /** A protocol's facts, worked out once whichever file asks for them first. */
+  const protocolFacts = (module: Module, file: SourceFile, item: StatementOf<'protocol'>): ProtocolFacts => {
+    const known = checked.get(item);
+    if (known && known.context.module === module) return known;
+    const old = files.get(file.id)?.protocols.find((other) => other.statement.id === item.id);
+    const same = old && old.statement === item && old.context.module === module;
+    const facts = same ? old : checkProtocol(module, item, textIn(file), old);
+    checked.set(item, facts);
+    return facts;
+  };
+
+  /** The protocol that a case is of, where that is declared; undefined when no file in sight declares it. */
+  const protocolOf = (snapshot: Snapshot, module: Module, { of }: CaseStatement): CasesProtocol | undefined => {
+    const scope = of && module.visible.find((other) => other.protocols.has(of.text));
+    const file = scope && snapshot.file(scope.id);
+    const home = scope && modulesOf(snapshot, memory).module(scope.id);
+    if (!file || !home) return undefined;
+    for (const item of file.tree.body.items)
+      if (item.type === 'protocol' && item.name?.text === of.text)
+        return { module: home, statement: item, facts: protocolFacts(home, file, item), text: textIn(file) };
+    return undefined;
+  };
+
+  /** A case in another file than its protocol hangs on lines that are no declarations. */
+  const casesCurrent = (snapshot: Snapshot, module: Module, { cases }: FileFacts): boolean =>
+    cases.every((one) => protocolOf(snapshot, module, one.statement)?.facts === one.of?.facts);
 
   const moduleOf = (snapshot: Snapshot, id: FileId, report: Report): Module | undefined => {
     let module: Module | undefined;
@@ -106,53 +135,74 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
       if (isSettings(id)) {
         if (previous?.file === file) return previous;
         guard(id, undefined, 'settings', report, () => checkSettings(file, report));
-        const facts: FileFacts = { file, module: undefined, protocols: [], problems };
+        const facts: FileFacts = { file, module: undefined, protocols: [], cases: [], problems };
         files.set(id, facts);
         return facts;
       }
       const module = file.trouble ? undefined : moduleOf(snapshot, id, report);
-      if (previous && previous.file === file && previous.module === module) return previous;
+      if (
+        previous &&
+        previous.file === file &&
+        previous.module === module &&
+        (!module || casesCurrent(snapshot, module, previous))
+      )
+        return previous;
 
       guard(id, undefined, 'reading', report, () => checkSyntax(file, report));
       const protocols: ProtocolFacts[] = [];
+      const cases: CaseFacts[] = [];
       if (module) {
         guard(id, undefined, 'files in use', report, () => checkUses(module, file.tree, snapshot, report));
         for (const problem of declaredProblems(module)) report(problem);
-        for (const item of file.tree.body.items) {
-          if (item.type === 'case') {
-            if (item.of) checkProtocolName(module, item, item.of, report);
-            report(
-              problemAt(notJudged, placeOf(id, item, item.name ?? item.head), {
-                what: 'what a case makes of its protocol',
-              }),
-            );
-          }
+        for (const item of file.tree.body.items)
           if (item.type === 'protocol')
             guard(id, item, 'protocol', report, () => {
-              const facts = protocolFacts(module, file, item, previous);
+              const facts = protocolFacts(module, file, item);
               protocols.push(facts);
               for (const problem of facts.problems) report(problem);
             });
-        }
+        file.tree.body.items.forEach((item, at) => {
+          if (item.type !== 'case') return;
+          guard(id, item, 'case', report, () => {
+            if (item.of) checkProtocolName(module, item, item.of, report);
+            const old = previous?.cases.find((other) => other.statement.id === item.id);
+            const judged = caseFacts(module, item, protocolOf(snapshot, module, item), old);
+            const identifying = checkIdentifying(module, file, snapshot, item, stretchOf(file, at));
+            const facts: CaseFacts = { ...judged, identifying };
+            cases.push(facts);
+            for (const problem of [...facts.problems, ...identifying]) report(problem);
+          });
+        });
       }
-      const facts: FileFacts = { file, module, protocols, problems };
+      const facts: FileFacts = { file, module, protocols, cases, problems };
       files.set(id, facts);
       return facts;
     },
   };
 }
 
-function protocolFacts(
+/** A case is what it was while its own lines are, and the protocol it is of. */
+function caseFacts(
   module: Module,
-  file: SourceFile,
-  item: StatementOf<'protocol'>,
-  previous: FileFacts | undefined,
-): ProtocolFacts {
-  const old = previous?.protocols.find((other) => other.statement.id === item.id);
-  if (old && old.statement === item && old.context.module === module) return old;
-  const text = (statement: Statement) => {
+  item: CaseStatement,
+  of: CasesProtocol | undefined,
+  previous: CaseFacts | undefined,
+): CaseFacts {
+  const same = previous?.statement === item && previous.module === module && previous.of?.facts === of?.facts;
+  return same ? previous : checkCase(module, item, of, previous);
+}
+
+function textIn(file: SourceFile): (statement: Statement) => string {
+  return (statement) => {
     const start = locate(file.tree, statement.id)?.start ?? 0;
     return file.text.slice(start + statement.head.start, start + statement.head.end);
   };
-  return checkProtocol(module, item, text, old);
+}
+
+/** A line at the outer level with what stands between it and its neighbours: the remarks before it, of the last also those behind it. */
+function stretchOf({ tree, text }: SourceFile, at: number): { start: number; from: number; to: number } {
+  const { items, offsets } = tree.body;
+  const end = (i: number) => (offsets[i] ?? 0) + (items[i]?.length ?? 0);
+  const start = offsets[at] ?? 0;
+  return { start, from: at === 0 ? 0 : end(at - 1), to: at === items.length - 1 ? text.length : end(at) };
 }

@@ -8,14 +8,15 @@ import { print, writeWhole } from './output.ts';
 
 export interface ChecklistOptions {
   readonly protocol?: string;
+  readonly case?: string;
   readonly format: 'md' | 'html';
   readonly out?: string;
 }
 
-/** Writes a protocol's checklist. One that is not fit for use says so on every page, and here. @returns the exit status */
+/** Writes the checklist of a protocol, or of a case of one. One that is not fit for use says so on every page, and here. @returns the exit status */
 export function checklist(path: string, options: ChecklistOptions): number {
-  const { workspace, facts, protocol } = openProtocol(path, options.protocol);
-  const list = checklistOf(facts, protocol, workspace.facts);
+  const { workspace, facts, protocol, ofCase } = openProtocol(path, options.protocol, options.case);
+  const list = checklistOf(facts, protocol, workspace.facts, ofCase);
   const text = options.format === 'html' ? checklistHtml(list) : checklistMarkdown(list);
   if (options.out === undefined) print(text);
   else writeWhole(options.out, text);

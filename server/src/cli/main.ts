@@ -46,8 +46,12 @@ program
     "Makes a protocol's checklist, to read, to print (A4 or Letter) and to hold in the room. One with errors is made too, " +
       'and is marked as not fit for use on every page.',
   )
-  .argument('<file>', 'the file that declares the protocol')
+  .argument('<file>', 'the file that declares the protocol, or the case')
   .option('--protocol <name>', 'which one, when the file declares several')
+  .option(
+    '--case <name>',
+    'a case that the file declares: its protocol with its facts, what remains of its options, its dates',
+  )
   .addOption(
     new Option('--format <format>', 'Markdown, or one HTML page that needs nothing else')
       .choices(['md', 'html'])
@@ -67,8 +71,12 @@ program
     'Shows when each step of a protocol can begin and how long the chair is occupied, who waits, and the clocks that run: in the ' +
       'quickest and in the slowest run that its stated times allow. One with errors is shown too, and is marked as not fit for use.',
   )
-  .argument('<file>', 'the file that declares the protocol')
+  .argument('<file>', 'the file that declares the protocol, or the case')
   .option('--protocol <name>', 'which one, when the file declares several')
+  .option(
+    '--case <name>',
+    'a case that the file declares: its protocol with its facts, what remains of its options, its dates',
+  )
   .addOption(
     new Option('--format <format>', 'text to read, one SVG image that needs nothing else, or json for programs')
       .choices(['text', 'svg', 'json'])

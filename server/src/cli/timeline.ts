@@ -1,5 +1,6 @@
 import { readFirstVisit } from '../analysis/protocol/visit-dates.ts';
 import { settingsOf } from '../analysis/settings.ts';
+import { calendarOf } from '../render/checklist.ts';
 import { unpainted } from '../render/problem-text.ts';
 import { unfitWords } from '../render/sheet-words.ts';
 import { visible } from '../render/text.ts';
@@ -11,6 +12,7 @@ import { columns, painter, print, UsageError, writeWhole } from './output.ts';
 
 export interface TimelineOptions {
   readonly protocol?: string;
+  readonly case?: string;
   readonly format: 'text' | 'svg' | 'json';
   readonly out?: string;
   readonly first?: string;
@@ -21,12 +23,12 @@ export function timeline(path: string, options: TimelineOptions): number {
   const first = options.first === undefined ? undefined : readFirstVisit(options.first);
   if (options.first !== undefined && !first)
     throw new UsageError(visible(`"${options.first}" is no day of the calendar. Write it as 2027-01-31.`));
-  const { workspace, facts, protocol } = openProtocol(path, options.protocol);
+  const { workspace, facts, protocol, ofCase } = openProtocol(path, options.protocol, options.case);
   const calendar =
     first && options.first !== undefined
       ? { first, given: options.first, settings: settingsOf(workspace.snapshot(), facts.file.id) }
-      : undefined;
-  const line = timelineOf(facts, protocol, workspace.facts, calendar);
+      : calendarOf(ofCase);
+  const line = timelineOf(facts, protocol, workspace.facts, calendar, ofCase);
   const toFile = options.out !== undefined;
   const text =
     options.format === 'svg'

@@ -2,6 +2,15 @@
 import { badSettings } from './bad_settings.ts';
 import { badUnit } from './bad_unit.ts';
 import { calendarInVisit } from './calendar_in_visit.ts';
+import { caseCautioned } from './case_cautioned.ts';
+import { caseContraindicated } from './case_contraindicated.ts';
+import { caseDayClosed } from './case_day_closed.ts';
+import { caseExcluded } from './case_excluded.ts';
+import { caseFactUnknown } from './case_fact_unknown.ts';
+import { caseOutsideRange } from './case_outside_range.ts';
+import { caseStart } from './case_start.ts';
+import { caseValueUnclear } from './case_value_unclear.ts';
+import { caseWithoutOption } from './case_without_option.ts';
 import { clockBroken } from './clock_broken.ts';
 import { contraindicationOpen } from './contraindication_open.ts';
 import { duplicateName } from './duplicate_name.ts';
@@ -21,6 +30,7 @@ import { lanesConflict } from './lanes_conflict.ts';
 import { leftUndone } from './left_undone.ts';
 import { limitWithoutSource } from './limit_without_source.ts';
 import { limitsConflict } from './limits_conflict.ts';
+import { looksLikeIdentifier } from './looks_like_identifier.ts';
 import { mergeMarker } from './merge_marker.ts';
 import { misplacedLine } from './misplaced_line.ts';
 import { missingFile } from './missing_file.ts';
@@ -92,6 +102,15 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   bad_settings: badSettings,
   bad_unit: badUnit,
   calendar_in_visit: calendarInVisit,
+  case_cautioned: caseCautioned,
+  case_contraindicated: caseContraindicated,
+  case_day_closed: caseDayClosed,
+  case_excluded: caseExcluded,
+  case_fact_unknown: caseFactUnknown,
+  case_outside_range: caseOutsideRange,
+  case_start: caseStart,
+  case_value_unclear: caseValueUnclear,
+  case_without_option: caseWithoutOption,
   clock_broken: clockBroken,
   contraindication_open: contraindicationOpen,
   duplicate_name: duplicateName,
@@ -111,6 +130,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   left_undone: leftUndone,
   limit_without_source: limitWithoutSource,
   limits_conflict: limitsConflict,
+  looks_like_identifier: looksLikeIdentifier,
   merge_marker: mergeMarker,
   misplaced_line: misplacedLine,
   missing_file: missingFile,

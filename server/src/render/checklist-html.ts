@@ -143,6 +143,7 @@ function visit(part: ChecklistVisit, nth: number): Markup {
   const id = `visit-${nth}`;
   return html`<section class="visit" aria-labelledby="${id}">
 <header><h2 id="${id}"><span class="nth">${nth}</span> ${part.label}</h2>${part.time && html`<span class="time">stated times add up to ${part.time}</span>`}</header>
+${part.dates && html`<p class="lead">Date: <b>${part.dates}</b></p>`}
 ${hasColumns(part) && html`<div class="row cols" aria-hidden="true"><span></span><span></span><span></span><span>with</span><span>who</span><span class="takes">time</span></div>`}
 ${itemsHtml(part.steps, true)}
 ${dueBox('Before the visit ends', part.due, 'due')}

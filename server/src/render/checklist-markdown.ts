@@ -123,6 +123,7 @@ function visitLines(visit: ChecklistVisit, nth: number): string[] {
   return [
     `## Visit ${nth}: ${safe(visit.label)}`,
     '',
+    ...(visit.dates === null ? [] : [`Date: **${safe(visit.dates)}**`, '']),
     ...(visit.time === null ? [] : [`Stated times add up to ${safe(visit.time)}.`, '']),
     ...itemLines(visit.steps, '', true),
     ...dueLines('Before the visit ends', visit.due, '', true),

@@ -1,6 +1,8 @@
 import type { Statement, StatementOf } from '@curette/grammar';
 import type { Checklist, ChecklistProblem, ChecklistThing } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
+import { type CaseFacts, remainingProblems } from '../analysis/cases/case.ts';
+import { concerns } from '../analysis/cases/patient.ts';
 import { valueWords } from '../analysis/kinds/value-words.ts';
 import type { PropertyValue } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
@@ -8,23 +10,29 @@ import { listDuration } from '../analysis/protocol/durations.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import type { Thing, ThingGroup } from '../analysis/protocol/things.ts';
 import { isLibrary } from '../analysis/use-path.ts';
+import { caseCautioned } from '../problems/case_cautioned.ts';
 import type { Problem } from '../problems/problem.ts';
+import { inSets } from '../problems/words.ts';
 import { checklistItems, roleWords, sayStep } from './checklist-steps.ts';
 import { type Citations, createCitations } from './citations.ts';
+import { datesOf, type VisitCalendar } from './dates.ts';
 import { dutiesOf } from './due.ts';
 import { clockNeeds } from './limits.ts';
 import { fileName, plain, positionOf, sentence } from './text.ts';
+import { datesWords } from './timeline-words.ts';
 import { conditionWords, durationWords, measureWords, thingWords } from './words.ts';
 
 /**
  * The checklist of a protocol.
  * @param file the file that declares it
  * @param factsOf gives the facts of the files it uses: a protocol that stands on a faulty file is not fit for use either
+ * @param ofCase the case whose facts are in the protocol, declared in `file`
  */
 export function checklistOf(
   file: FileFacts,
   protocol: ProtocolFacts,
   factsOf: (id: string) => FileFacts | undefined,
+  ofCase?: CaseFacts,
 ): Checklist {
   const { module } = protocol.context;
   const { statement } = protocol;
@@ -35,11 +43,14 @@ export function checklistOf(
   const review = first('review');
   const approved = first('approved');
   const follows = first('follows')?.protocol?.text;
-  const problems = problemsOf(file, protocol, factsOf);
+  const problems = problemsOf(file, protocol, factsOf, ofCase);
+  const title = statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol'));
   const errors = problems.filter((problem) => problem.severity === 'error').length;
   const warnings = (type: 'exclude' | 'caution') =>
     items.flatMap((item) =>
-      item.type === type && item.condition
+      item.type === type &&
+      item.condition &&
+      (type === 'exclude' || !ofCase || concerns(module, protocol.context.things, item.condition))
         ? [
             {
               text: sentence(conditionWords(module, item.condition)),
@@ -57,9 +68,9 @@ export function checklistOf(
     instruments: thingsOf(protocol, 'instruments', citations),
   };
   return {
-    name: statement.name?.text ?? '',
+    name: (ofCase ? ofCase.statement.name : statement.name)?.text ?? '',
     file: fileName(file.file.id),
-    title: statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol')),
+    title: ofCase ? `${title}: ${caseTitle(ofCase)}` : title,
     summary: statement.doc ?? null,
     version: first('version')?.version?.text ?? null,
     status: textOr(first('status')?.status?.text, plain),
@@ -75,7 +86,7 @@ export function checklistOf(
     problems,
     team: [...protocol.context.things.team].map((role) => roleWords(module, role)),
     ...head,
-    course: courseOf(protocol, citations),
+    course: courseOf(protocol, citations, calendarOf(ofCase)),
     sources: citations.all.map(({ name, citation }) => ({ name, citation })),
   };
 }
@@ -84,9 +95,24 @@ function textOr(text: string | undefined, say: (text: string) => string): string
   return text === undefined ? null : say(text);
 }
 
+/** A case as it is called. */
+function caseTitle({ statement }: CaseFacts): string {
+  return statement.label?.value ?? sentence(plain(statement.name?.text ?? 'a case'));
+}
+
+/** The calendar that a case brings with it, if it says when it begins. */
+export function calendarOf(ofCase: CaseFacts | undefined): VisitCalendar | undefined {
+  return ofCase?.start && { ...ofCase.start, settings: ofCase.module.settings };
+}
+
 /** Visits, and the time between them. */
-function courseOf(protocol: ProtocolFacts, citations: Citations): Checklist['course'] {
+function courseOf(
+  protocol: ProtocolFacts,
+  citations: Citations,
+  calendar: VisitCalendar | undefined,
+): Checklist['course'] {
   const { context, statement, visits } = protocol;
+  const dates = calendar && datesOf(protocol, calendar);
   const { module } = context;
   const clocks = clockNeeds(
     visits.map((visit) => visit.items),
@@ -112,6 +138,7 @@ function courseOf(protocol: ProtocolFacts, citations: Citations): Checklist['cou
         name: item.name?.text ?? '',
         label: item.label?.value ?? sentence(plain(item.name?.text ?? 'visit')),
         time: durationWords(listDuration(visit.items)) ?? null,
+        dates: datesWords({ dates: dates?.get(item.id) ?? null }) ?? null,
         steps: checklistItems({ context, citations, clocks, duties }, visit.items),
         due: duties.end(),
         carried: duties.carried(),
@@ -133,11 +160,14 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
         : thing.statement?.amount
           ? measureWords(module, thing.statement.amount)
           : null,
-      facts: factsOfThing(thing, group).map((value) => ({
-        name: plain(value.name),
-        value: value.values.map(valueWords).join(', '),
-        source: citations.number(value.ground.source, value.ground.place.file),
-      })),
+      facts: [
+        ...factsOfThing(thing, group).map((value) => ({
+          name: plain(value.name),
+          value: `${value.values.map(valueWords).join(', ')}${value.set ? inSets([value.set]) : ''}`,
+          source: citations.number(value.ground.source, value.ground.place.file),
+        })),
+        ...conditionsOf(thing),
+      ],
     }));
 }
 
@@ -153,25 +183,54 @@ function factsOfThing(thing: Thing, group: ThingGroup): PropertyValue[] {
   return [...thing.values.values()].filter((value) => value.values.length > 0);
 }
 
-/** What the checker found: in this protocol, in the file around it, and in the files it uses; not in its neighbours. */
+/** What applies to the patient of a case: "has diabetes, smoking". */
+function conditionsOf({ conditions }: Thing): ChecklistThing['facts'] {
+  return (['has', 'takes', 'allergic to'] as const).flatMap((relation) => {
+    const words = [...(conditions ?? [])].flatMap((one) =>
+      one.startsWith(`${relation} `) ? [plain(one.slice(relation.length + 1))] : [],
+    );
+    return words.length > 0 ? [{ name: relation, value: words.join(', '), source: null }] : [];
+  });
+}
+
+/**
+ * What the checker found: in this protocol, in the file around it, and in the files it uses; not in its neighbours. Of a case that is
+ * what it found in the case, not what it found in the protocol for others.
+ */
 function problemsOf(
   file: FileFacts,
   protocol: ProtocolFacts,
   factsOf: (id: string) => FileFacts | undefined,
+  ofCase: CaseFacts | undefined,
 ): ChecklistProblem[] {
-  const neighbours = new Set(
-    file.protocols.flatMap((other) => (other.statement === protocol.statement ? [] : other.problems)),
-  );
-  const used = usedFiles(protocol.context.module)
+  const used = usedFiles(ofCase?.module ?? protocol.context.module)
     .map(factsOf)
     .filter((facts) => facts !== undefined);
+  const elsewhere = new Set([
+    ...file.protocols.flatMap((other) => (other.statement === protocol.statement ? [] : other.problems)),
+    ...(ofCase?.of?.facts.problems ?? []),
+    ...[file, ...used].flatMap(({ cases }) =>
+      cases.flatMap((other) =>
+        other.statement === ofCase?.statement ? [] : [...other.problems, ...other.identifying],
+      ),
+    ),
+  ]);
   const here = fileName(file.file.id);
   const nearer = (a: ChecklistProblem, b: ChecklistProblem) => Number(a.file !== here) - Number(b.file !== here);
-  const own = file.problems.filter((problem) => !neighbours.has(problem));
+  // What asks for care in a case stands on its sheet already, under that title.
+  const own = (facts: FileFacts) =>
+    facts.problems.filter((problem) => !elsewhere.has(problem) && problem.code !== caseCautioned.code);
+  const remaining = (ofCase ? remainingProblems(ofCase) : []).flatMap((problem) => {
+    const facts = problem.place.file === file.file.id ? file : factsOf(problem.place.file);
+    return facts ? [problemOf(problem, facts)] : [];
+  });
   return [
-    ...own.map((problem) => problemOf(problem, file)),
+    ...own(file).map((problem) => problemOf(problem, file)),
+    ...remaining,
     ...used.flatMap((facts) =>
-      facts.problems.filter(({ severity }) => severity !== 'advice').map((problem) => problemOf(problem, facts)),
+      own(facts)
+        .filter(({ severity }) => severity !== 'advice')
+        .map((problem) => problemOf(problem, facts)),
     ),
   ].sort((a, b) => RANK[a.severity] - RANK[b.severity] || nearer(a, b) || (a.line ?? 0) - (b.line ?? 0));
 }

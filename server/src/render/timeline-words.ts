@@ -121,7 +121,7 @@ export function whoWords({ type, who, may }: TimelineRow): string | undefined {
 }
 
 /** "2026-05-04 to 2026-05-07, 3 open days"; undefined when the day of the first visit is not given. */
-export function datesWords({ dates }: TimelineVisit): string | undefined {
+export function datesWords({ dates }: Pick<TimelineVisit, 'dates'>): string | undefined {
   if (!dates) return undefined;
   const { earliest, latest, days, note } = dates;
   const span =

@@ -1,13 +1,14 @@
 import type { StatementOf } from '@curette/grammar';
-import type { Settings, Timeline, TimelineGap, TimelineIdle, TimelineVisit } from '@curette/shared';
+import type { Timeline, TimelineGap, TimelineIdle, TimelineVisit } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
+import type { CaseFacts } from '../analysis/cases/case.ts';
 import { chairTimeOf } from '../analysis/protocol/chair-time.ts';
 import type { Idle } from '../analysis/protocol/idle.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import { scheduleOf } from '../analysis/protocol/schedule.ts';
-import { type FirstVisit, type VisitTrouble, visitDates } from '../analysis/protocol/visit-dates.ts';
 import { checklistOf } from './checklist.ts';
 import { roleWords } from './checklist-steps.ts';
+import { type Dates, datesOf, type VisitCalendar } from './dates.ts';
 import { plain, sentence } from './text.ts';
 import { timelineClocks } from './timeline-clocks.ts';
 import { type Said, timelineRows } from './timeline-rows.ts';
@@ -19,14 +20,25 @@ import { measureWords } from './words.ts';
  * @param file the file that declares it
  * @param calendar the day of the first visit, as read and as given, and the days on which the place is closed
  * @param factsOf gives the facts of the files it uses: a protocol that stands on a faulty file is not fit for use either
+ * @param ofCase the case whose facts are in the protocol, declared in `file`
  */
 export function timelineOf(
   file: FileFacts,
   protocol: ProtocolFacts,
   factsOf: (id: string) => FileFacts | undefined,
-  calendar?: { readonly first: FirstVisit; readonly given: string; readonly settings: Settings },
+  calendar?: VisitCalendar,
+  ofCase?: CaseFacts,
 ): Timeline {
-  const { name, file: declaredIn, title, version, status, fit, errors, team } = checklistOf(file, protocol, factsOf);
+  const {
+    name,
+    file: declaredIn,
+    title,
+    version,
+    status,
+    fit,
+    errors,
+    team,
+  } = checklistOf(file, protocol, factsOf, ofCase);
   return {
     name,
     file: declaredIn,
@@ -40,33 +52,6 @@ export function timelineOf(
     course: courseOf(protocol, calendar && datesOf(protocol, calendar)),
   };
 }
-
-type Dates = ReadonlyMap<number, NonNullable<TimelineVisit['dates']>>;
-
-function datesOf(
-  { context, statement }: ProtocolFacts,
-  { first, settings }: { readonly first: FirstVisit; readonly settings: Settings },
-): Dates {
-  return new Map(
-    visitDates(context.module, statement, first, settings).map(({ visit, window, open, trouble }) => [
-      visit.id,
-      {
-        earliest: (open ? open.first : window?.earliest) ?? null,
-        latest: (open ? open.last : window?.latest) ?? null,
-        days: open?.days ?? null,
-        note: trouble === undefined ? null : TROUBLES[trouble],
-      },
-    ]),
-  );
-}
-
-const TROUBLES: Readonly<Record<VisitTrouble, string>> = {
-  closed: 'a closed day',
-  'no open day': 'no day in it is open',
-  'not told': 'nothing says how long to wait before it',
-  'part of a month': 'a part of a month has no fixed number of days',
-  'too far': 'further than days can be counted',
-};
 
 function courseOf(protocol: ProtocolFacts, dates: Dates | undefined): Timeline['course'] {
   const visits = new Map(protocol.visits.map((visit) => [visit.statement.id, visit]));

@@ -47,6 +47,11 @@ const lines: [container: Parameters<typeof read>[1], line: string, shown: string
     'case c "First" of p { site 14 }',
     'case name=c label="First" of=p\n  {case}\n  value name=site values=[14]',
   ],
+  [
+    'file',
+    'case c of p { start 2027-03-01, has diabetes }',
+    'case name=c of=p\n  {case}\n  start date=2027-03-01\n  relation relation=has values=[diabetes]',
+  ],
   ['file', 'note "For whoever reads on"', 'note text="For whoever reads on"'],
 
   [

@@ -1,7 +1,6 @@
 import type {
   ActionStatement,
   ApplyStatement,
-  CaseStatement,
   EntryStatement,
   FiguresStatement,
   FindingStatement,
@@ -19,7 +18,7 @@ import type {
 import type { FileId } from '../../problems/problem.ts';
 import type { SourceFile } from '../snapshot.ts';
 
-/** What a file declares, by name: what other files can see of it. Nothing in it depends on the body of a protocol. */
+/** What a file declares, by name: what other files can see of it. Nothing in it depends on the body of a protocol or a case. */
 export interface FileScope {
   readonly id: FileId;
   readonly uses: readonly UseStatement[];
@@ -39,7 +38,7 @@ export interface FileScope {
   readonly groups: ReadonlyMap<string, PropertyStatement>;
   /** which sets of figures count, here and wherever this file is used */
   readonly applied: readonly ApplyStatement[];
-  readonly cases: ReadonlyMap<string, CaseStatement>;
+  readonly cases: ReadonlySet<string>;
   /** declared a second time under a name already taken */
   readonly repeated: readonly { readonly name: Name; readonly statement: number; readonly first: number }[];
   /** the statements this was made from; equal keys, equal scopes */
@@ -68,7 +67,7 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
   const figures = new Map<string, FiguresStatement>();
   const groups = new Map<string, PropertyStatement>();
   const applied: ApplyStatement[] = [];
-  const cases = new Map<string, CaseStatement>();
+  const cases = new Set<string>();
   const repeated: { name: Name; statement: number; first: number }[] = [];
 
   const seen = new Map<string, number>();
@@ -131,7 +130,7 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
         if (item.name && claim('protocol', item.name, item)) protocols.add(item.name.text);
         break;
       case 'case':
-        if (item.name && claim('case', item.name, item)) cases.set(item.name.text, item);
+        if (item.name && claim('case', item.name, item)) cases.add(item.name.text);
         break;
       default:
         break;
@@ -161,7 +160,7 @@ export function fileScope(file: SourceFile, previous: FileScope | undefined): Fi
 function scopeKey(items: readonly Statement[]): unknown[] {
   const key: unknown[] = [];
   for (const item of items) {
-    if (item.type === 'protocol') key.push(item.id, item.name?.text, item.name?.start);
+    if (item.type === 'protocol' || item.type === 'case') key.push(item.id, item.name?.text, item.name?.start);
     else key.push(item);
   }
   return key;

@@ -83,40 +83,66 @@ export function lowerDecide(
     });
     return `${label.toLowerCase()}: ${listWords(labels)}`;
   };
-  const branches = options.map((option, index): Branch => {
+  const open = context.found && complete ? narrowed(matrix, known, context.found) : matrix;
+  const left = options
+    .map((_, index) => index)
+    .filter((index) => open === matrix || (mayBe(open, index) && !isCovered(open, index)));
+  const branches = left.flatMap((index): Branch[] => {
+    const option = options[index];
+    if (!option) return [];
     const row = rows[index] ?? [];
     const words = branchLabel(option, row, known);
-    const taken = remaining(matrix, index);
+    const taken = remaining(open, index);
     const single = known.length === 1 ? taken[0] : undefined;
-    return {
-      statement: option,
-      label: words,
-      assumption: {
-        key,
-        values: single ?? new Set([String(index)]),
-        of: single ? (matrix.domains[0]?.length ?? 1) : options.length,
-        say: single && known[0] ? sayFinding(known[0]) : sayOptions,
+    return [
+      {
+        statement: option,
+        label: words,
+        assumption: {
+          key,
+          values: single ?? new Set([String(index)]),
+          of: single ? (open.domains[0]?.length ?? 1) : left.length,
+          say: single && known[0] ? sayFinding(known[0]) : sayOptions,
+        },
+        also:
+          known.length === 1
+            ? []
+            : known.flatMap((finding, column): Assumption[] => {
+                const cell = row[column];
+                return cell
+                  ? [
+                      {
+                        key: finding.name,
+                        values: cell,
+                        of: finding.values.size,
+                        say: sayFinding(finding),
+                      },
+                    ]
+                  : [];
+              }),
+        items: lowerItems(context, option.body?.items ?? []),
       },
-      also:
-        known.length === 1
-          ? []
-          : known.flatMap((finding, column): Assumption[] => {
-              const cell = row[column];
-              return cell
-                ? [
-                    {
-                      key: finding.name,
-                      values: cell,
-                      of: finding.values.size,
-                      say: sayFinding(finding),
-                    },
-                  ]
-                : [];
-            }),
-      items: lowerItems(context, option.body?.items ?? []),
-    };
+    ];
   });
   return { label, findings: known, branches };
+}
+
+/** Whether a row takes some of what may be found. */
+function mayBe({ domains, rows }: Matrix, index: number): boolean {
+  return domains.every((values, column) => {
+    const cell = rows[index]?.[column];
+    return !cell || values.some((value) => cell.has(value));
+  });
+}
+
+/** The same options, asked only about what is found. */
+function narrowed(matrix: Matrix, findings: readonly Finding[], found: ReadonlyMap<string, string>): Matrix {
+  if (!findings.some(({ name }) => found.has(name))) return matrix;
+  const domains = matrix.domains.map((values, column) => {
+    const value = found.get(findings[column]?.name ?? '');
+    return value !== undefined && values.includes(value) ? [value] : values;
+  });
+  return { ...matrix, domains };
 }
 
 /** "buccal wall is thin or lost" */
@@ -134,7 +160,7 @@ function remaining(matrix: Matrix, index: number): readonly ReadonlySet<string>[
   for (const row of matrix.rows.slice(0, index))
     for (const value of row[0] ?? matrix.domains[0] ?? []) before.add(value);
   const own = matrix.rows[index]?.[0] ?? new Set(matrix.domains[0]);
-  return [new Set([...own].filter((value) => !before.has(value)))];
+  return [new Set([...own].filter((value) => !before.has(value) && matrix.domains[0]?.includes(value)))];
 }
 
 function resolveFindingName(

@@ -179,6 +179,31 @@ export function forEachFlow(items: readonly Flow[], visit: (flow: Flow) => void)
   }
 }
 
+/** Whether no run goes on after an event: each of its paths comes to a `stop`. */
+export function endsEveryPath(flow: Flow): boolean {
+  const ends = (items: readonly Flow[]) => items.some(endsEveryPath);
+  switch (flow.type) {
+    case 'stop':
+      return true;
+    case 'call':
+    case 'repeat':
+      return ends(flow.items);
+    case 'decide':
+      return flow.branches.length > 0 && flow.branches.every((branch) => ends(branch.items));
+    case 'together':
+      return flow.lanes.some((lane) => ends(lane.items));
+    case 'verify':
+    case 'complication':
+    case 'step':
+    case 'pause':
+    case 'wait':
+    case 'plain':
+      return false;
+    default:
+      return flow satisfies never;
+  }
+}
+
 /** Where a problem with an event is shown: at the event, or at the call when it stands in a procedure. */
 export function siteOf(flow: Flow): Place {
   return flow.call ?? { file: flow.file, statement: flow.statement.id, span: flow.statement.head };

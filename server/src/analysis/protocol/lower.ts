@@ -16,7 +16,7 @@ import { checkRepeatedNames } from '../names/repeated.ts';
 import { pauseNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
-import type { ComplicationFlow, Flow, FlowId } from './flow.ts';
+import { type ComplicationFlow, endsEveryPath, type Flow, type FlowId } from './flow.ts';
 import type { Mark, Monitor } from './monitors.ts';
 import { type NameScope, procedureScope } from './name-scope.ts';
 import { emptyPlan, planStep, trackIndex } from './plan.ts';
@@ -44,6 +44,8 @@ export interface Lowering {
   readonly prefix: string;
   readonly call: Place | undefined;
   readonly calling: readonly Procedure[];
+  /** what a case says is found: options that this leaves out fall away, and so does what no path then reaches */
+  readonly found: ReadonlyMap<string, string> | undefined;
   /** lines lowered so far for the call in the protocol that this stands in */
   readonly called?: { lines: number };
 }
@@ -53,18 +55,21 @@ export function lowerItems(context: Lowering, items: readonly Statement[]): Flow
   const flows: Flow[] = [];
   for (const item of items) {
     const known = context.known.get(item);
-    if (known) {
-      flows.push(known);
-      continue;
-    }
-    if (context.called && ++context.called.lines > MOST_CALLED) break;
-    const lowered = lower(context, item);
-    if (!lowered) continue;
-    const flow = context.call ? { ...lowered, problems: atCall(lowered.problems, context.call) } : lowered;
-    context.known.set(item, flow);
+    if (!known && context.called && ++context.called.lines > MOST_CALLED) break;
+    const flow = known ?? lowerAnew(context, item);
+    if (!flow) continue;
     flows.push(flow);
+    if (context.found && endsEveryPath(flow)) break;
   }
   return flows;
+}
+
+function lowerAnew(context: Lowering, item: Statement): Flow | undefined {
+  const lowered = lower(context, item);
+  if (!lowered) return undefined;
+  const flow = context.call ? { ...lowered, problems: atCall(lowered.problems, context.call) } : lowered;
+  context.known.set(item, flow);
+  return flow;
 }
 
 /** What is wrong with a line of a procedure only because of what it is used with; the rest is told where it is declared. */

@@ -34,6 +34,7 @@ export function checkProcedure(
       prefix: '',
       call: undefined,
       calling: [procedure],
+      found: undefined,
     },
     statement.body?.items ?? [],
   );
@@ -59,6 +60,7 @@ export function slotScope(module: Module, slots: readonly SlotModel[]): NameScop
           values: new Map(),
           gaps: new Map(),
           amount: undefined,
+          conditions: undefined,
           firstTrack: 0,
         },
       ]);

@@ -17,6 +17,7 @@ import {
 } from './clock-readings.ts';
 import { type Clock, clockOf } from './clocks.ts';
 import { type Course, courseOf, type Gap, gapOf } from './course.ts';
+import type { Filled } from './filled.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { checkHead } from './head.ts';
 import { type Lowering, lowerItems } from './lower.ts';
@@ -41,6 +42,8 @@ export interface ProtocolContext {
   readonly rules: readonly Rule[];
   readonly lowering: Lowering;
   readonly following: Following;
+  /** what a case says of it */
+  readonly filled: Filled | undefined;
 }
 
 export interface VisitFacts {
@@ -55,6 +58,7 @@ export interface VisitFacts {
 }
 
 export interface ProtocolFacts {
+  /** of a case that stops early only as far as it goes */
   readonly statement: ProtocolStatement;
   readonly context: ProtocolContext;
   readonly visits: readonly VisitFacts[];
@@ -64,14 +68,18 @@ export interface ProtocolFacts {
   readonly course: () => Course;
 }
 
-/** Checks one protocol. `previous` is what an earlier version gave; it makes the answer faster, never different. */
+/**
+ * Checks one protocol. `previous` is what an earlier version gave; it makes the answer faster, never different.
+ * @param filled what a case says of it: what remains of the protocol is then followed alone
+ */
 export function checkProtocol(
   module: Module,
-  statement: ProtocolStatement,
+  whole: ProtocolStatement,
   text: (statement: Statement) => string,
   previous: ProtocolFacts | undefined,
+  filled?: Filled,
 ): ProtocolFacts {
-  const context = contextOf(module, statement, previous?.context);
+  const context = contextOf(module, whole, filled, previous?.context);
   const problems: Problem[] = [...context.things.problems];
   const report: Report = (problem) => {
     // One line chooses a set, for all that hangs on it.
@@ -80,16 +88,18 @@ export function checkProtocol(
       problems.some(({ code, label }) => code === problem.code && label === problem.label);
     if (!again) problems.push(problem);
   };
-  const pass = (name: string, run: () => void) => guard(module.id, statement, name, report, run);
-  pass('head', () => checkHead(module, statement, report));
-  pass('open days', () => checkOpenDays(module, statement, module.settings, report));
+  const pass = (name: string, run: () => void) => guard(module.id, whole, name, report, run);
+  pass('head', () => checkHead(module, whole, report));
+  pass('open days', () => checkOpenDays(module, whole, module.settings, report));
 
-  const visitStatements = (statement.body?.items ?? []).flatMap((item) => (item.type === 'visit' ? [item] : []));
+  const visitStatements = (whole.body?.items ?? []).flatMap((item) => (item.type === 'visit' ? [item] : []));
   const visits: VisitFacts[] = [];
   const flow = flowsById(visits);
   const branch = branchesById(visits);
   let states: States = initialStates();
+  let stopped = false;
   visitStatements.forEach((visit, number) => {
+    if (stopped) return;
     const old = previous?.visits.find((other) => other.statement.id === visit.id);
     const kept = previous?.context === context ? old : undefined;
     const items = lowerAgain(context.lowering, visit.body?.items ?? [], kept);
@@ -106,9 +116,11 @@ export function checkProtocol(
     }
     const chunks = kept?.items === items ? kept.chunks : chunksOf(items, kept?.chunks ?? []);
     visits.push({ statement: visit, items, chunks, followed, ending, clock: clockWhenAsked(chunks) });
-    // A visit that every path leaves early: the next one begins from where it stood at its beginning.
+    // A visit that every path leaves early: the next one begins from where it stood at its beginning. A case ends there.
     states = left ?? entry;
+    stopped = filled !== undefined && left === undefined;
   });
+  const statement = stopped ? upToVisit(whole, visits.at(-1)?.statement) : whole;
 
   const waitBetween = waitsBetween(statement, visits);
   const writing = writingOf(module, context.things, context.lowering, visits);
@@ -164,6 +176,14 @@ export function checkProtocol(
   return { statement, context, visits, problems, flow, course };
 }
 
+/** The protocol as far as a visit, with what is said about all of it. */
+function upToVisit(statement: ProtocolStatement, last: StatementOf<'visit'> | undefined): ProtocolStatement {
+  const { body } = statement;
+  const end = body && last ? body.items.indexOf(last) + 1 : 0;
+  if (!body || end === 0) return statement;
+  return { ...statement, body: { ...body, items: body.items.slice(0, end), offsets: body.offsets.slice(0, end) } };
+}
+
 /** Names that misspelt ones were most likely meant for: a thing whose name is misspelt is used all the same. */
 function likelyMeant(problems: readonly Problem[]): ReadonlySet<string> {
   const names = new Set<string>();
@@ -192,11 +212,13 @@ function gapsBetween(module: Module, statement: ProtocolStatement): Gap[] {
 function contextOf(
   module: Module,
   statement: ProtocolStatement,
+  filled: Filled | undefined,
   previous: ProtocolContext | undefined,
 ): ProtocolContext {
   const key = thingsKey(statement);
-  if (previous && previous.module === module && sameItems(previous.things.key, key)) return previous;
-  const things = readThings(module, statement);
+  if (previous && previous.module === module && previous.filled === filled && sameItems(previous.things.key, key))
+    return previous;
+  const things = readThings(module, statement, filled);
   const rules = rulesApplying(module);
   const monitors = monitorsOf(rules, [...things.byName.values()]);
   return {
@@ -211,8 +233,10 @@ function contextOf(
       prefix: '',
       call: undefined,
       calling: [],
+      found: filled?.found,
     },
     following: { things, monitors, find: () => undefined, watch: undefined },
+    filled,
   };
 }
 
@@ -308,7 +332,9 @@ function lowerAgain(
   previous: VisitFacts | undefined,
 ): readonly Flow[] {
   const old = previous?.statement.body?.items;
-  if (!previous || !old || previous.items.length !== old.length) return lowerItems(lowering, statements);
+  // What a case leaves out depends on what stands before it.
+  if (!previous || !old || lowering.found || previous.items.length !== old.length)
+    return lowerItems(lowering, statements);
   let prefix = 0;
   while (prefix < old.length && prefix < statements.length && old[prefix] === statements[prefix]) prefix++;
   if (prefix === old.length && prefix === statements.length) return previous.items;

@@ -26,6 +26,7 @@ import {
 } from '../model.ts';
 import { type Module, visibleNames } from '../names/module.ts';
 import { entryNamed, kindNamed } from '../names/resolve.ts';
+import type { Filled } from './filled.ts';
 
 export type ThingGroup = 'given' | 'materials' | 'instruments' | 'place';
 
@@ -43,6 +44,8 @@ export interface Thing {
   /** properties that a set of figures would have to state, and does not */
   readonly gaps: ReadonlyMap<string, FigureGap>;
   readonly amount: Value | undefined;
+  /** what applies to it in a case (`has diabetes`); undefined where a protocol speaks of whoever it may be */
+  readonly conditions: ReadonlySet<string> | undefined;
   /** dense number of its first track; its kind's tracks follow one another */
   readonly firstTrack: number;
 }
@@ -74,8 +77,11 @@ export function thingsKey(protocol: ProtocolStatement): Statement[] {
   return (protocol.body?.items ?? []).filter((item) => HEAD.has(item.type));
 }
 
-/** Reads given facts, materials, instruments and team of a protocol. */
-export function readThings(module: Module, protocol: ProtocolStatement): Things {
+/**
+ * Reads given facts, materials, instruments and team of a protocol.
+ * @param filled what a case says of them
+ */
+export function readThings(module: Module, protocol: ProtocolStatement, filled?: Filled): Things {
   const problems: Problem[] = [];
   const report: Report = (problem) => problems.push(problem);
   const byName = new Map<string, Thing>();
@@ -124,8 +130,14 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
       group,
       statement,
       gaps: figures.gaps,
-      values: new Map([...figures.values, ...(entry?.values ?? []), ...own]),
+      values: new Map([
+        ...figures.values,
+        ...(entry?.values ?? []),
+        ...own,
+        ...(filled?.values.get(statement.name.text) ?? []),
+      ]),
       amount: amountOf(module, statement, report),
+      conditions: group === 'given' && filled ? (filled.conditions.get(statement.name.text) ?? NONE) : undefined,
       firstTrack: tracks.length,
     };
     follow(thing);
@@ -136,6 +148,8 @@ export function readThings(module: Module, protocol: ProtocolStatement): Things 
   checkContraindications(module, protocol, things, report);
   return things;
 }
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** No thing listed at all; places may still be named. */
 export function placesOnly(module: Module): Things {
@@ -174,6 +188,7 @@ function placesOf(
       values: new Map([...(figures?.values ?? []), ...(entry?.values ?? [])]),
       gaps: figures?.gaps ?? new Map(),
       amount: undefined,
+      conditions: undefined,
       firstTrack: tracks.length,
     };
     if (thing) follow(thing);

@@ -84,7 +84,7 @@ export function judge(expr: Expr | undefined, env: Environment): Answer {
       return askState(subject.thing, expr.state.text, expr.for, env);
     }
     case 'relation':
-      return undecided('what is known of a single patient');
+      return judgeRelation(expr, env);
     case 'yes or no':
       return { answer: expr.value ? 'always' : 'never' };
     case 'path': {
@@ -154,6 +154,14 @@ export function inThingsMeasure(thing: Thing, quantity: Quantity): Quantity {
   if (each?.type !== 'quantity') return quantity;
   const product = multiply({ ...plainNumber(0), range: quantity.range }, each.quantity);
   return product.ok ? { ...product.quantity, unit: each.quantity.unit } : quantity;
+}
+
+/** What somebody has, takes or is allergic to is known of one patient: of the one a case is about. */
+function judgeRelation(expr: Extract<Expr, { type: 'relation' }>, env: Environment): Answer {
+  const subject = evaluate(expr.subject, env);
+  const conditions = subject.type === 'thing' ? subject.thing.conditions : undefined;
+  if (!conditions || !expr.value) return undecided('what is known of a single patient');
+  return { answer: conditions.has(`${expr.relation} ${expr.value.text}`) ? 'always' : 'never' };
 }
 
 function judgeComparison(expr: Extract<Expr, { type: 'compare' }>, env: Environment): Answer {
