@@ -51,7 +51,8 @@ export type Meaning =
   | { readonly type: 'state'; readonly state: string; readonly track: Track; readonly kind: Kind }
   | { readonly type: 'slot'; readonly slot: SlotModel; readonly place: Place }
   | { readonly type: 'relation value'; readonly value: string; readonly relation: Relation; readonly kind: Kind }
-  | { readonly type: 'figures'; readonly set: FigureSet; readonly applied: Place | undefined }
+  /** `applied`: where the cursor is; `one of two` of its group are, and so neither counts */
+  | { readonly type: 'figures'; readonly set: FigureSet; readonly applied: 'yes' | 'no' | 'one of two' }
   /** `place` is the first property that takes its value from the group */
   | {
       readonly type: 'figure group';

@@ -93,18 +93,13 @@ export function ruleMeaning(around: Surroundings, name: Name | undefined): Meani
   return undefined;
 }
 
-/** A set of figures, and the line that makes it count here. */
-export function figuresMeaning(around: Surroundings, name: Name | undefined): Meaning | undefined {
-  const set = name && figuresNamed(around.module, name.text);
+/** A set of figures, and whether it counts here. */
+export function figuresMeaning({ module }: Surroundings, name: Name | undefined): Meaning | undefined {
+  const set = name && figuresNamed(module, name.text);
   if (!set) return undefined;
-  const applied = appliedSets(around.module)
-    .get(set.group)
-    ?.find((other) => other.set === set);
-  return {
-    type: 'figures',
-    set,
-    applied: applied && placeOf(applied.file, applied.statement, applied.statement.name ?? applied.statement.head),
-  };
+  const applied = appliedSets(module).get(set.group) ?? [];
+  const counts = applied.some((other) => other.set === set);
+  return { type: 'figures', set, applied: !counts ? 'no' : applied.length > 1 ? 'one of two' : 'yes' };
 }
 
 /** A group of sets of figures, with the sets there are. */

@@ -52,7 +52,7 @@ figures house_ceilings "Ceilings of the house" of ceilings {
     const { sentence: guess, mends } = meant(name, properties, place);
     const takes =
       properties.length > 0
-        ? ` Of these, a set states ${listWords(properties.map(plain), 'and')}.`
+        ? ` What comes from a set of ${plain(group)} is ${listWords(properties.map(plain), 'and')}.`
         : ` It takes nothing from a set of ${plain(group)}.`;
     return {
       message: `${sentence(plain(what))} does not belong to "${set}".${guess === '' ? takes : guess}`,

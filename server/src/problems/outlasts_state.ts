@@ -1,6 +1,7 @@
 import { formatQuantity, type Quantity } from '@curette/shared';
+import type { SetNote } from '../analysis/model.ts';
 import { type Mend, type Place, problemKind, type SourceNote } from './problem.ts';
-import { plain } from './words.ts';
+import { inSets, plain } from './words.ts';
 
 interface Data {
   /** what asks for the state to be that old */
@@ -10,6 +11,8 @@ interface Data {
   readonly state: string;
   readonly asked: Quantity;
   readonly limit: Quantity;
+  /** the sets of figures that one or the other comes from */
+  readonly sets: readonly SetNote[];
   /** the state that follows */
   readonly then: string | undefined;
   readonly because: string | undefined;
@@ -71,8 +74,8 @@ protocol socket_graft "Graft a socket" {
   }
 }
 `,
-  words: ({ what, thing, state, asked, limit, then, because, source, declared, mends }) => ({
-    message: `${what === 'wait' ? `This waits until ${thing} has been` : `This needs ${thing} to have been`} ${plain(state)} for ${formatQuantity(asked)}, but it is ${plain(state)} for at most ${formatQuantity(limit)}${then ? `, then it is ${plain(then)}` : ''}.`,
+  words: ({ what, thing, state, asked, limit, sets, then, because, source, declared, mends }) => ({
+    message: `${what === 'wait' ? `This waits until ${thing} has been` : `This needs ${thing} to have been`} ${plain(state)} for ${formatQuantity(asked)}, but it is ${plain(state)} for at most ${formatQuantity(limit)}${then ? `, then it is ${plain(then)}` : ''}${inSets(sets)}.`,
     label: `longer than ${formatQuantity(limit)}`,
     why: because,
     source,

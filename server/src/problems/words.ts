@@ -1,5 +1,7 @@
 import type { Measure } from '@curette/grammar';
 import { formatNumber, nearestFew } from '@curette/shared';
+import { setWords } from '../analysis/kinds/value-words.ts';
+import type { SetNote } from '../analysis/model.ts';
 import type { Way } from '../analysis/protocol/flow-words.ts';
 import { usePathTo } from '../analysis/use-path.ts';
 import type { FileId, Mend, Place } from './problem.ts';
@@ -91,6 +93,12 @@ const MOST_DIGITS = 15;
 /** "dry or packed" */
 export function statesWords(ways: readonly Way[]): string {
   return [...new Set(ways.map((way) => plain(way.state)))].join(' or ');
+}
+
+/** ` (ceilings: Ceilings of the leaflets)`: the sets of figures that something comes from; empty when there is none. */
+export function inSets(sets: readonly SetNote[]): string {
+  const words = [...new Set(sets.map(setWords))];
+  return words.length > 0 ? ` (${words.join('; ')})` : '';
 }
 
 /** What could not be told, behind "It cannot be told": a condition is asked whether it holds. */

@@ -1,12 +1,13 @@
 import type { ChecklistClock, ChecklistLimit } from '@curette/shared';
 import { formatQuantity } from '@curette/shared';
 import type { Action, Ground } from '../analysis/model.ts';
-import type { Module } from '../analysis/names/module.ts';
 import { type Flow, forEachFlow, type StepFlow } from '../analysis/protocol/flow.ts';
 import type { StateNeed } from '../analysis/protocol/plan.ts';
 import type { ProtocolContext } from '../analysis/protocol/protocol.ts';
 import type { Environment } from '../analysis/rules/evaluate.ts';
 import { bindings, wordsOf } from '../analysis/rules/pattern.ts';
+import { setsUsed } from '../analysis/rules/sets-used.ts';
+import { inSets } from '../problems/words.ts';
 import type { Citations } from './citations.ts';
 import { plain } from './text.ts';
 import { thingWords } from './words.ts';
@@ -68,7 +69,7 @@ function needLimits(flow: StepFlow, action: Action, context: ProtocolContext, ci
     ({ state, why, source }) => `${state}\n${why}\n${source}`,
     (things, { type, state, why, source }) => ({ type, text: `${things} ${state}`, why, source }),
   );
-  const environment = environmentOf(context.module, action.file, flow);
+  const environment = environmentOf(context, action.file, flow);
   for (const { condition, ground } of action.needs) {
     if (condition.type === 'state' || ground.because === undefined) continue;
     limits.push({
@@ -82,16 +83,26 @@ function needLimits(flow: StepFlow, action: Action, context: ProtocolContext, ci
 }
 
 function ruleLimits(flow: StepFlow, action: Action, context: ProtocolContext, citations: Citations): ChecklistLimit[] {
-  return context.rules
-    .filter((rule) =>
-      rule.forms.some((form) => form.type === 'whenever' && bindings(form.pattern, action, flow.step).length > 0),
-    )
-    .map((rule) => ({
-      type: 'rule',
-      text: rule.label,
-      why: rule.why ?? null,
-      source: citations.number(rule.source, rule.file),
-    }));
+  return context.rules.flatMap((rule): ChecklistLimit[] => {
+    const applying = rule.forms.flatMap((form) =>
+      form.type === 'whenever'
+        ? bindings(form.pattern, action, flow.step).map((bound) => ({ expect: form.expect, bound }))
+        : [],
+    );
+    if (applying.length === 0) return [];
+    const sets = applying.flatMap(({ expect, bound }) => {
+      const environment = { ...environmentOf(context, rule.file, flow), filling: (name: string) => bound.get(name) };
+      return expect.flatMap((expr) => setsUsed(expr, environment));
+    });
+    return [
+      {
+        type: 'rule',
+        text: `${rule.label}${inSets(sets)}`,
+        why: rule.why ?? null,
+        source: citations.number(rule.source, rule.file),
+      },
+    ];
+  });
 }
 
 /** What differs in nothing but the thing is said once, of all of them. */
@@ -110,8 +121,8 @@ function together<T extends { readonly thing: string }, R>(
 
 /** "12–50 min"; undefined when it does not matter since when the state has been so. */
 export function ageWords(need: StateNeed): string | undefined {
-  if (need.ageText) return formatQuantity(need.ageText);
-  return need.lasts && `at most ${formatQuantity(need.lasts.limit)}`;
+  if (need.ageText) return `${formatQuantity(need.ageText)}${need.ageSet ? inSets([need.ageSet]) : ''}`;
+  return need.lasts && `at most ${formatQuantity(need.lasts.limit)}${need.lasts.set ? inSets([need.lasts.set]) : ''}`;
 }
 
 /** Where the figure stands: with the thing (a property of it), or with the state's own limit. */
@@ -126,11 +137,11 @@ function groundOfAge(need: StateNeed, action: Action): Ground | undefined {
   return undefined;
 }
 
-function environmentOf(module: Module, file: string, flow: StepFlow): Environment {
+function environmentOf({ module, things }: ProtocolContext, file: string, flow: StepFlow): Environment {
   return {
     module: module.module(file) ?? module,
     filling: (name) => flow.step.fillings.get(name),
-    thing: () => undefined,
+    thing: (name) => things.byName.get(name) ?? things.unlisted(name),
     state: undefined,
   };
 }

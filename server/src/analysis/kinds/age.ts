@@ -84,6 +84,7 @@ export function checkOutlasting(
   report(
     problemAt(outlastsState, placeOf(module.id, statement, written), {
       ...outlasted(module, age, limit),
+      sets: [],
       what: 'need',
       thing: article(kind.label),
       state,

@@ -1,5 +1,5 @@
 import { formatQuantity, formatSize } from '@curette/shared';
-import type { Value } from '../model.ts';
+import type { SetNote, Value } from '../model.ts';
 
 /** A value as a person says it. */
 export function valueWords(value: Value): string {
@@ -19,4 +19,9 @@ export function valueWords(value: Value): string {
     default:
       return value satisfies never;
   }
+}
+
+/** Which set a figure comes from, as it stands beside the figure: "ceilings: Ceilings of the leaflets". */
+export function setWords({ group, label }: SetNote): string {
+  return `${group.replaceAll('_', ' ')}: ${label}`;
 }

@@ -7,10 +7,11 @@ import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
 import { outlasted } from '../kinds/age.ts';
 import { secondsOf } from '../kinds/seconds.ts';
-import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type Track } from '../model.ts';
+import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type SetNote, type Track } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
 import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge, type Unsaid } from '../rules/evaluate.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
+import { setsUsed } from '../rules/sets-used.ts';
 import type { Mark } from './monitors.ts';
 import type { NameScope } from './name-scope.ts';
 import { thingNamedBy } from './name-scope.ts';
@@ -27,8 +28,17 @@ export interface StateNeed {
   /** seconds since it came into the state; undefined when age does not matter */
   readonly age: Range | undefined;
   readonly ageText: Quantity | undefined;
+  /** the set of figures that it comes from */
+  readonly ageSet: SetNote | undefined;
   /** the state's own age limit in seconds, and what comes after */
-  readonly lasts: { readonly seconds: number; readonly limit: Quantity; readonly age: AgeLimit } | undefined;
+  readonly lasts:
+    | {
+        readonly seconds: number;
+        readonly limit: Quantity;
+        readonly age: AgeLimit;
+        readonly set: SetNote | undefined;
+      }
+    | undefined;
   readonly ground: Ground;
 }
 
@@ -130,6 +140,7 @@ export function planStep(
           report(
             problemAt(outlastsState, at(root), {
               ...outlasted(scope.module, lasts.age, lasts.limit),
+              sets: [...setsUsed(need.condition.for, environment), ...(lasts.set ? [lasts.set] : [])],
               what: 'need',
               thing: `"${thing.label}"`,
               state: state.text,
@@ -148,6 +159,7 @@ export function planStep(
           // What can never be is told once, and not asked of the order of work as well.
           age: outlasts ? undefined : age,
           ageText: outlasts ? undefined : asked,
+          ageSet: outlasts ? undefined : setsUsed(need.condition.for, environment)[0],
           lasts,
           ground: need.ground,
         });
@@ -284,7 +296,9 @@ export function ageLimit(scope: NameScope, thing: Thing, state: string): StateNe
   const value = age && limitOf(scope, thing, age);
   const time = value?.type === 'quantity' ? secondsOf(value.quantity) : undefined;
   if (!age || value?.type !== 'quantity' || !time || !Number.isFinite(time.hi)) return undefined;
-  return { seconds: time.hi, limit: value.quantity, age };
+  const property = firstName(age.atMost);
+  const set = property === undefined ? undefined : thing.values.get(property)?.set;
+  return { seconds: time.hi, limit: value.quantity, age, set };
 }
 
 /** What would have to be stated to tell how long a state lasts; undefined when it can be told, or nothing bounds it. */

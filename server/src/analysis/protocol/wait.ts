@@ -149,6 +149,7 @@ function withinLimit(
   report(
     problemAt(outlastsState, place, {
       ...outlasted(module, lasts.age, lasts.limit),
+      sets: lasts.set ? [lasts.set] : [],
       what: 'wait',
       thing: `"${thing.label}"`,
       state,

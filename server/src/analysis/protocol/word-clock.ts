@@ -3,7 +3,8 @@ import { clockBroken } from '../../problems/clock_broken.ts';
 import { limitsConflict } from '../../problems/limits_conflict.ts';
 import { type Problem, problemAt } from '../../problems/problem.ts';
 import { timeNotStated } from '../../problems/time_not_stated.ts';
-import { listWords, plain } from '../../problems/words.ts';
+import { inSets, listWords, plain } from '../../problems/words.ts';
+import type { SetNote } from '../model.ts';
 import type { ClockFinding, ClockReading } from './clock-readings.ts';
 import { siteOf } from './flow.ts';
 import { labelOf, placeAtThing, timeQuantity } from './flow-words.ts';
@@ -72,7 +73,7 @@ export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
         always: clock.soon === 'always breaks',
         seconds: clock.soon === 'always breaks' ? lo : (runSeconds(clock, 'soon') ?? lo),
         longest: hi,
-        limit: endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least)),
+        limit: `${endWritten(need.ageText, 'shortest') ?? formatQuantity(timeQuantity(least))}${fromSet(need.ageSet)}`,
         source: ofNeed,
         tries: timeMends(telling, clock, 'too soon'),
       }),
@@ -99,7 +100,7 @@ export function wordClock(telling: Telling, finding: ClockFinding): Problem[] {
         always: clock.late === 'always breaks',
         seconds: clock.late === 'always breaks' ? lo : (runSeconds(clock, 'late') ?? hi),
         longest: hi,
-        limit: endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most)),
+        limit: `${endWritten(byAge ? need.lasts?.limit : need.ageText, 'longest') ?? formatQuantity(timeQuantity(most))}${fromSet(byAge ? need.lasts?.set : need.ageSet)}`,
         source: byAge
           ? (note(need.lasts?.age.ground.source, need.lasts?.age.ground.place.file ?? '') ?? ofNeed)
           : ofNeed,
@@ -166,7 +167,11 @@ function sourceOfLimit(need: StateNeed): string | undefined {
   return undefined;
 }
 
-function limitWords({ age, ageText, lasts }: StateNeed): string {
-  if (ageText) return timeLimitWords(ageText, age?.hi ?? Number.POSITIVE_INFINITY);
-  return lasts ? `at most ${formatQuantity(lasts.limit)}` : '';
+function limitWords({ age, ageText, ageSet, lasts }: StateNeed): string {
+  if (ageText) return `${timeLimitWords(ageText, age?.hi ?? Number.POSITIVE_INFINITY)}${fromSet(ageSet)}`;
+  return lasts ? `at most ${formatQuantity(lasts.limit)}${fromSet(lasts.set)}` : '';
+}
+
+function fromSet(set: SetNote | undefined): string {
+  return set ? inSets([set]) : '';
 }

@@ -14,7 +14,10 @@ export function checkDeclares(module: Module, report: Report): void {
       for (const name of module.scope.entries.keys()) {
         const entry = module.declarations.entry(name);
         if (!entry || !isKind(entry.kind, form.kind)) continue;
-        const missing = form.properties.filter((property) => !entry.values.has(property));
+        // What comes from a set of figures is no entry's to state: it is asked of the set that is applied, where it is needed.
+        const missing = form.properties.filter(
+          (property) => !entry.values.has(property) && entry.kind.properties.get(property)?.from === undefined,
+        );
         if (missing.length === 0) continue;
         report(
           problemAt(

@@ -2,9 +2,11 @@ import type { Expr } from '@curette/grammar';
 import { formatQuantity, formatSize } from '@curette/shared';
 import { plain } from '../../problems/words.ts';
 import { fitsKind } from '../kinds/subkind.ts';
+import { setWords } from '../kinds/value-words.ts';
 import type { Action, PatternModel, Procedure, SlotModel } from '../model.ts';
 import type { Filling, ResolvedStep } from '../protocol/step.ts';
 import { type Environment, evaluate } from './evaluate.ts';
+import { setOfPath } from './sets-used.ts';
 
 /** More ways than this to match one step with one pattern do not occur at the chair. */
 const MOST_BINDINGS = 16;
@@ -94,10 +96,12 @@ export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment:
       const filling = first && environment.filling(first.text);
       const root = filling?.type === 'things' ? filling.things.map(({ thing }) => thing.label).join(', ') : names[0];
       const spoken = rest.length > 0 ? `the ${names.slice(1).reverse().join(' of ')} of ${root}` : (root ?? '');
+      const set = setOfPath(expr, environment);
+      const from = set ? `, ${setWords(set)}` : '';
       if (value.type === 'quantity' && (rest.length > 0 || filling))
-        return `${rest.length > 0 ? spoken : names[0]} (${formatQuantity(value.quantity)})`;
+        return `${rest.length > 0 ? spoken : names[0]} (${formatQuantity(value.quantity)}${from})`;
       if (value.type === 'size' && (rest.length > 0 || filling))
-        return `${rest.length > 0 ? spoken : names[0]} (${formatSize(value.sides)})`;
+        return `${rest.length > 0 ? spoken : names[0]} (${formatSize(value.sides)}${from})`;
       return spoken;
     }
     case 'quantity': {

@@ -18,11 +18,17 @@ export function figuresHover(checked: Checked, { set, applied }: Extract<Meaning
   return [
     `**${plainly(set.label)}** ${code(set.name)}, a set of ${plainly(spoken(set.group))}`,
     plainly(set.statement.doc ?? ''),
-    applied ? 'Applied here.' : 'Not applied here.',
+    APPLIED[applied],
     ...lines,
     `_${CAUTION}_`,
   ];
 }
+
+const APPLIED = {
+  yes: 'Applied here.',
+  no: 'Not applied here.',
+  'one of two': 'Applied here, and so is another set: neither counts.',
+} as const;
 
 /** The sets of a group, and which of them counts here. */
 export function groupHover({ group, sets }: Extract<Meaning, { type: 'figure group' }>): string[] {

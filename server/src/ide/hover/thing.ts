@@ -13,7 +13,7 @@ import { type Standing, standingAfter, standingBefore } from '../states-at.ts';
 import type { Surroundings } from '../surroundings.ts';
 import { CAUTION, needsCaution } from './caution.ts';
 import { dutyLines } from './kinds.ts';
-import { contraindicationList, groundWords, valueList } from './values.ts';
+import { contraindicationList, gapWords, groundWords, valueList } from './values.ts';
 
 export function thingHover(checked: Checked, around: Surroundings, thing: Thing, facts: ProtocolFacts): string[] {
   const { kind, entry } = thing;
@@ -26,6 +26,7 @@ export function thingHover(checked: Checked, around: Surroundings, thing: Thing,
     ageLines(checked, thing, facts),
     dutyLines(checked, kind),
     valueList(checked, thing.values.values()),
+    gapWords(thing.gaps.values()),
     contraindicationList(checked, contraindications),
     needsCaution(kind, contraindications.length) ? `_${CAUTION}_` : '',
   ];
