@@ -25,7 +25,7 @@ import { monitorsOf } from './monitors.ts';
 import { protocolScope } from './name-scope.ts';
 import { checkNotJudged } from './not-judged.ts';
 import { checkOpenDays } from './open-days.ts';
-import type { States } from './possibility.ts';
+import { type States, sameStates } from './possibility.ts';
 import { checkRoles } from './roles-in-lanes.ts';
 import { endOf, enterVisit, type Following, initialStates, type StateFinding } from './states.ts';
 import { readThings, type Things, thingsKey } from './things.ts';
@@ -52,6 +52,10 @@ export interface VisitFacts {
   readonly followed: FollowedVisit;
   /** found at the end of the visit, and of the protocol if it is the last */
   readonly ending: readonly StateFinding[];
+  /** states after it, what was told at its end marked; undefined: every path stops in it */
+  readonly left: States | undefined;
+  /** whether the protocol ends with it */
+  readonly last: boolean;
   /** the same events in stretches, with what is kept of each */
   readonly chunks: readonly Chunk[];
   readonly clock: () => Clock;
@@ -104,6 +108,19 @@ export function checkProtocol(
     const kept = previous?.context === context ? old : undefined;
     const items = lowerAgain(context.lowering, visit.body?.items ?? [], kept);
     const entry = enterVisit(context.following, states, visitStatements[number - 1]);
+    const last = number === visitStatements.length - 1;
+    // Nothing of it has changed, nor what it begins with: an edit in one visit is no work for the others.
+    if (
+      kept?.statement === visit &&
+      kept.items === items &&
+      kept.last === last &&
+      sameStates(kept.followed.entry, entry)
+    ) {
+      visits.push(kept);
+      states = kept.left ?? entry;
+      stopped = filled !== undefined && kept.left === undefined;
+      return;
+    }
     const followed = followVisit(context.following, visit, items, entry, kept?.followed);
     const exit = followed.exit;
     const ending: StateFinding[] = [];
@@ -112,10 +129,10 @@ export function checkProtocol(
     if (left) {
       const after = items.at(-1);
       endOf(noting, left, { type: 'visit', after });
-      if (number === visitStatements.length - 1) endOf(noting, left, { type: 'protocol', after });
+      if (last) endOf(noting, left, { type: 'protocol', after });
     }
     const chunks = kept?.items === items ? kept.chunks : chunksOf(items, kept?.chunks ?? []);
-    visits.push({ statement: visit, items, chunks, followed, ending, clock: clockWhenAsked(chunks) });
+    visits.push({ statement: visit, items, chunks, followed, ending, left, last, clock: clockWhenAsked(chunks) });
     // A visit that every path leaves early: the next one begins from where it stood at its beginning. A case ends there.
     states = left ?? entry;
     stopped = filled !== undefined && left === undefined;

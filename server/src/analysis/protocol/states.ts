@@ -147,7 +147,7 @@ function foundEarlier(found: Assumption, visit: StatementOf<'visit'>): Assumptio
   const title = visit.label?.value ?? visit.name?.text.replaceAll('_', ' ') ?? 'an earlier visit';
   return {
     ...found,
-    key: `${found.key}@${visit.id}`,
+    key: `${found.key}@${visit.id} ${title}`,
     say: (values) => `${found.say(values)} in "${title}"`,
   };
 }
