@@ -1,8 +1,9 @@
 import type { CaseStatement, Statement, StatementOf } from '@curette/grammar';
 import { duplicateName } from '../problems/duplicate_name.ts';
 import { type FileId, type Problem, problemAt, type Report } from '../problems/problem.ts';
-import { type CaseFacts, type CasesProtocol, checkCase } from './cases/case.ts';
+import { type CaseFacts, checkCase } from './cases/case.ts';
 import { checkIdentifying } from './cases/identifying.ts';
+import type { CasesProtocol } from './cases/of.ts';
 import { guard } from './guard.ts';
 import { locate } from './locate.ts';
 import { createModuleMemory, type Module, type ModuleMemory, type Modules, modulesOf } from './names/module.ts';

@@ -1,4 +1,4 @@
-import type { CaseStatement, ProtocolStatement, Statement } from '@curette/grammar';
+import type { CaseStatement } from '@curette/grammar';
 import { caseWithoutOption } from '../../problems/case_without_option.ts';
 import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { guard } from '../guard.ts';
@@ -8,17 +8,9 @@ import { forEachFlow } from '../protocol/flow.ts';
 import { checkProtocol, type ProtocolFacts } from '../protocol/protocol.ts';
 import type { FirstVisit } from '../protocol/visit-dates.ts';
 import { type CaseLine, filledBy, readLines } from './lines.ts';
+import type { CasesProtocol } from './of.ts';
 import { checkPatient } from './patient.ts';
 import { checkStart } from './start.ts';
-
-/** A protocol with the file that declares it, as it is in the snapshot that is asked about. */
-export interface CasesProtocol {
-  readonly module: Module;
-  readonly statement: ProtocolStatement;
-  readonly facts: ProtocolFacts;
-  /** the text of a line of it, as written */
-  readonly text: (statement: Statement) => string;
-}
 
 /** All that the checker found out about a case. */
 export interface CaseFacts {

@@ -17,7 +17,7 @@ export const EVERYDAY: ReadonlySet<string> = new Set(
   young old older elderly new early late left right upper lower front back middle central inner outer side sides long short large small big
   wide narrow thick thin deep shallow high low single double multiple simple difficult easy typical usual unusual rare common standard
   good bad better best worse worst well failed failure success lost missing present absent open closed full empty healthy sick heavy light
-  male female woman man women men girl boy smoker smoking english german french spanish italian european american british swiss
+  male female woman man women men girl boy english german french spanish italian european american british swiss
   invented imagined made fictitious sample number numbers all values`
     .split(/\s+/)
     .filter((word) => word !== ''),

@@ -15,7 +15,7 @@ import { forEachFlow } from '../protocol/flow.ts';
 import type { ProtocolFacts } from '../protocol/protocol.ts';
 import type { Thing, Things } from '../protocol/things.ts';
 import { propertiesFitting } from './bare-value.ts';
-import type { CasesProtocol } from './case.ts';
+import { type CasesProtocol, labelOf } from './of.ts';
 import { readingModule } from './reading.ts';
 import { checkWithin } from './within.ts';
 
@@ -70,7 +70,6 @@ export function readLines(
     asked: findingsAsked(of.facts),
     report,
     lines: new Map(),
-    statements: new Map(),
   };
   for (const item of statement.body?.items ?? []) {
     if (item.type === 'relation') readWhose(reader, item);
@@ -100,12 +99,11 @@ interface Reader {
   readonly asked: ReadonlyMap<string, Finding>;
   readonly report: Report;
   readonly lines: Map<string, CaseLine>;
-  readonly statements: Map<string, Statement>;
 }
 
 /** Takes a fact in; one that is said already is told, and the first stands. */
 function take(reader: Reader, line: CaseLine, statement: Statement, words: string, span: Span): void {
-  const { module, report, lines, statements } = reader;
+  const { module, report, lines } = reader;
   const first = lines.get(line.key);
   if (first) {
     report(
@@ -114,7 +112,6 @@ function take(reader: Reader, line: CaseLine, statement: Statement, words: strin
     return;
   }
   lines.set(line.key, line);
-  statements.set(line.key, statement);
 }
 
 function readFact(reader: Reader, item: ValueStatement): void {
@@ -272,8 +269,4 @@ function readWhose(reader: Reader, item: RelationStatement): void {
 
 function nameOf(node: Expr): Name | undefined {
   return node.type === 'path' && node.names.length === 1 ? node.names[0] : undefined;
-}
-
-export function labelOf({ statement }: Pick<CasesProtocol, 'statement'>): string {
-  return statement.label?.value ?? statement.name?.text.replaceAll('_', ' ') ?? 'the protocol';
 }

@@ -13,8 +13,8 @@ import type { Thing, Things } from '../protocol/things.ts';
 import { usageOf } from '../protocol/usage.ts';
 import { type Environment, judge } from '../rules/evaluate.ts';
 import { wordsOf } from '../rules/pattern.ts';
-import type { CasesProtocol } from './case.ts';
-import { type CaseLine, labelOf } from './lines.ts';
+import type { CaseLine } from './lines.ts';
+import { type CasesProtocol, labelOf } from './of.ts';
 
 /** Whether the protocol is for this patient at all, with what care, and whether all that is used on the way may be. */
 export function checkPatient(

@@ -10,7 +10,7 @@ import type { Module } from '../names/module.ts';
 import type { ProtocolFacts } from '../protocol/protocol.ts';
 import { type FirstVisit, readFirstVisit, visitDates } from '../protocol/visit-dates.ts';
 import { visitLabel } from '../protocol/visits-in-order.ts';
-import type { CasesProtocol } from './case.ts';
+import type { CasesProtocol } from './of.ts';
 
 /** The day of the first visit that a case says; it exists, and each visit that follows from it has an open day. */
 export function checkStart(
