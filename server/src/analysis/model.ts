@@ -283,8 +283,21 @@ export type RuleForm =
   /** from the end of one step to the beginning of another, on the same thing where both patterns name one alike */
   | { readonly type: 'between'; readonly first: PatternModel; readonly second: PatternModel; readonly limit: TimeLimit }
   | { readonly type: 'every'; readonly kind: Kind; readonly properties: readonly string[] }
+  /** what adds up over a visit or the protocol: of each thing of a kind by itself, or of all of them `together` */
+  | {
+      readonly type: 'total';
+      readonly together: boolean;
+      readonly kind: Kind;
+      /** what stands for the thing in its conditions */
+      readonly name: string;
+      /** things that steps use some of up, or things that steps name */
+      readonly how: 'given' | 'used';
+      readonly scope: 'visit' | 'protocol';
+      readonly where: Expr | undefined;
+      readonly expect: readonly Expr[];
+    }
   /** read, and said not to be judged yet; `verbs` tells which protocols it would speak of */
-  | { readonly type: 'not judged'; readonly about: string; readonly verbs: readonly string[] | undefined };
+  | { readonly type: 'not judged'; readonly about: string; readonly verbs: readonly string[] };
 
 export interface Rule extends Declared<RuleStatement> {
   readonly name: string;

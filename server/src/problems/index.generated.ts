@@ -67,6 +67,7 @@ import { strayClose } from './stray_close.ts';
 import { timeNotStated } from './time_not_stated.ts';
 import { tooDeep } from './too_deep.ts';
 import { tooFewHands } from './too_few_hands.ts';
+import { totalBroken } from './total_broken.ts';
 import { unclosedBlock } from './unclosed_block.ts';
 import { unclosedText } from './unclosed_text.ts';
 import { undecidedNeed } from './undecided.ts';
@@ -167,6 +168,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   time_not_stated: timeNotStated,
   too_deep: tooDeep,
   too_few_hands: tooFewHands,
+  total_broken: totalBroken,
   unclosed_block: unclosedBlock,
   unclosed_text: unclosedText,
   undecided: undecidedNeed,

@@ -566,29 +566,6 @@ rule no_pause "No pause" {
 `);
 });
 
-test('what is not judged yet is said, at the rule and where it would matter', () => {
-  check(`
-// quiet: missing_head
-kind drug "drug" is material
-action give (drug d)
-rule ceiling "Not too much" {
-  for each drug d given in a visit
-// <^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ not_judged (advice)
-  expect   total d <= 10 mg
-  severity warning
-  why      "It harms"
-  source   common_practice
-}
-protocol p "P" {
-//       ^ not_judged (advice)
-  materials { a : drug 5 mg }
-  visit v "V" {
-    give a
-  }
-}
-`);
-});
-
 describe('the time between two steps', () => {
   const course = (rule: string, body: string) => `
 // quiet: missing_head, not_judged

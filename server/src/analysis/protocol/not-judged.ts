@@ -26,10 +26,7 @@ export function checkNotJudged(
   const seen = chunks.map(seenIn);
   for (const rule of rules)
     for (const form of rule.forms)
-      if (
-        form.type === 'not judged' &&
-        (form.verbs === undefined || form.verbs.some((verb) => seen.some((part) => part.verbs.has(verb))))
-      )
+      if (form.type === 'not judged' && form.verbs.some((verb) => seen.some((part) => part.verbs.has(verb))))
         what.push(`${form.about} (rule ${rule.name})`);
   for (const rule of rules)
     for (const form of rule.forms) {

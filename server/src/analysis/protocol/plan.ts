@@ -1,5 +1,5 @@
 import type { Expr } from '@curette/grammar';
-import type { Quantity, Range } from '@curette/shared';
+import { makeRange, type Quantity, type Range, withRange } from '@curette/shared';
 import { outlastsState } from '../../problems/outlasts_state.ts';
 import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { ruleBroken } from '../../problems/rule_broken.ts';
@@ -7,7 +7,16 @@ import { undecidedNeed } from '../../problems/undecided.ts';
 import { unmetNeed } from '../../problems/unmet_need.ts';
 import { outlasted } from '../kinds/age.ts';
 import { secondsOf } from '../kinds/seconds.ts';
-import { type Action, type AgeLimit, type Ground, placeOf, type Rule, type SetNote, type Track } from '../model.ts';
+import {
+  type Action,
+  type AgeLimit,
+  type Ground,
+  placeOf,
+  type Rule,
+  type SetNote,
+  type Track,
+  type UseUp,
+} from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
 import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge, type Unsaid } from '../rules/evaluate.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
@@ -51,8 +60,12 @@ export interface StateSet {
 
 export interface Consumption {
   readonly thing: Thing;
-  /** undefined: all there is */
+  /** in the thing's own measure; undefined: all there is, or not known */
   readonly amount: Quantity | undefined;
+  /** as written, least to most; undefined: all there is, or not known */
+  readonly written: Quantity | undefined;
+  /** what would have to be stated to tell how much */
+  readonly unsaid: Unsaid | undefined;
 }
 
 /** A condition that hangs on states, judged where the step stands. */
@@ -173,7 +186,7 @@ export function planStep(
       report(
         problemAt(unmetNeed, at(firstName(need.condition)), {
           verb: action.verb,
-          condition: wordsOf(need.condition, step, environment),
+          condition: wordsOf(need.condition, environment),
           always: answer.answer === 'never',
           because: need.ground.because,
           source: scope.module.citation(need.ground.source),
@@ -181,7 +194,7 @@ export function planStep(
         }),
       );
     else if (answer.answer === 'undecided' && allFilled(need.condition, step))
-      untold(at(firstName(need.condition)), wordsOf(need.condition, step, environment), undefined, answer);
+      untold(at(firstName(need.condition)), wordsOf(need.condition, environment), undefined, answer);
   }
 
   for (const effect of action.makes)
@@ -193,14 +206,35 @@ export function planStep(
   for (const use of action.usesUp)
     for (const thing of thingsAt(scope, step, use.path).things) {
       const amount = use.amount && evaluate(use.amount, environment);
+      const quantity = amount?.type === 'quantity' ? amount.quantity : undefined;
       uses.push({
         thing,
-        amount: amount?.type === 'quantity' ? inThingsMeasure(thing, amount.quantity) : undefined,
+        amount: quantity && inThingsMeasure(thing, quantity),
+        written: quantity && bounded(quantity, use.bound),
+        unsaid: amount && !quantity ? amountUnsaid(thing, use, amount, action, step) : undefined,
       });
     }
 
   for (const rule of rules) judgeRule(scope, statement, action, step, rule, checks, report, untold);
   return { plan: { needs, checks, sets, uses, marks }, problems };
+}
+
+function bounded(quantity: Quantity, bound: UseUp['bound']): Quantity {
+  const { lo, hi, openLo, openHi } = quantity.range;
+  if (bound === 'at least') return withRange(quantity, makeRange(lo, Number.POSITIVE_INFINITY, openLo === true, false));
+  return bound === 'at most' ? withRange(quantity, makeRange(0, hi, false, openHi === true)) : quantity;
+}
+
+/** What would tell how much is used up; a slot that nothing stands in is told at the step. */
+function amountUnsaid(thing: Thing, use: UseUp, amount: Evaluated, action: Action, step: ResolvedStep): Unsaid {
+  if (amount.type === 'unknown') return amount;
+  const name = firstName(use.amount) ?? '';
+  const slot = action.slots.find((other) => other.name === name);
+  const told = slot !== undefined && !slot.optional && !step.fillings.has(name);
+  return {
+    missing: `how much of ${thing.label} is used up`,
+    gap: told ? { property: name, group: '', why: 'told', set: undefined } : undefined,
+  };
 }
 
 /** Names in an action's own lines: its slots, then things reachable from them. */
@@ -243,14 +277,14 @@ function judgeRule(
         if (answer.answer === 'always') continue;
         const span = bound.get(firstName(expr) ?? '');
         const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
-        if (answer.answer === 'undecided') untold(place, wordsOf(expr, step, environment), rule.name, answer);
+        if (answer.answer === 'undecided') untold(place, wordsOf(expr, environment), rule.name, answer);
         else
           report(
             problemAt(ruleBroken, place, {
               rule: rule.name,
               label: rule.label,
               severity: rule.severity,
-              expected: wordsOf(expr, step, environment),
+              expected: wordsOf(expr, environment),
               always: answer.answer === 'never',
               when: undefined,
               why: rule.why,

@@ -6,6 +6,7 @@ import type { Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
+import { checkTotals } from './check-totals.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import {
   type ClockFinding,
@@ -180,6 +181,15 @@ export function checkProtocol(
   }
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
+  pass('totals', () =>
+    checkTotals(
+      module,
+      context.things,
+      context.rules,
+      visits.map((visit) => visit.chunks),
+      report,
+    ),
+  );
   pass('what is not judged', () =>
     checkNotJudged(
       module,

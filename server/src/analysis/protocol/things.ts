@@ -26,6 +26,7 @@ import {
 } from '../model.ts';
 import { type Module, visibleNames } from '../names/module.ts';
 import { entryNamed, kindNamed } from '../names/resolve.ts';
+import { excludedBy } from '../rules/circumstances.ts';
 import type { Filled } from './filled.ts';
 
 export type ThingGroup = 'given' | 'materials' | 'instruments' | 'place';
@@ -54,6 +55,8 @@ export interface Thing {
 export interface Things {
   readonly byName: ReadonlyMap<string, Thing>;
   readonly team: ReadonlySet<string>;
+  /** what no patient of the protocol has, takes or is allergic to (`has diabetes`): it excludes those who do */
+  readonly excluded: ReadonlySet<string>;
   readonly problems: readonly Problem[];
   /** a place, or any entry, that a step names without its being listed */
   readonly unlisted: (name: string) => Thing | undefined;
@@ -144,7 +147,8 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
     byName.set(thing.name, thing);
   }
 
-  const things: Things = { byName, team, problems, key, tracks, unlisted: placesOf(module, tracks, follow) };
+  const excluded = new Set(key.flatMap((item) => (item.type === 'exclude' ? excludedBy(item.condition) : [])));
+  const things: Things = { byName, team, excluded, problems, key, tracks, unlisted: placesOf(module, tracks, follow) };
   checkContraindications(module, protocol, things, report);
   return things;
 }
@@ -160,6 +164,7 @@ export function placesOnly(module: Module): Things {
   return {
     byName: new Map(),
     team: new Set(),
+    excluded: NONE,
     problems: [],
     key: [],
     tracks,

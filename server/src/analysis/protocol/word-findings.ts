@@ -78,7 +78,7 @@ function wordOne(
     case 'condition': {
       const { check, answer, flow } = finding;
       if (flow.type !== 'step') return undefined;
-      const words = wordsOf(check.expr, flow.step, check.environment);
+      const words = wordsOf(check.expr, check.environment);
       const filling = check.environment.filling(firstName(check.expr) ?? '');
       const place: Place =
         flow.call ?? placeOf(flow.file, flow.statement, filling ? spanOfFilling(filling) : flow.statement.head);

@@ -4,11 +4,14 @@ import {
   type Computed,
   compare,
   compareSizes,
+  type Dimension,
   divide,
+  divideDimensions,
   greatest,
   least,
   longest,
   multiply,
+  multiplyDimensions,
   plainNumber,
   type Quantity,
   type Size,
@@ -46,6 +49,22 @@ export interface Environment {
   readonly thing: (name: string) => Thing | undefined;
   /** whether a thing is in a state; undefined where states are not followed */
   readonly state: ((thing: Thing, state: string, forAtLeast: Quantity | undefined) => Answer) | undefined;
+  /** stands for what is stated of a thing, or not stated: how a comparison is solved */
+  readonly fact?: ((thing: Thing, property: string) => Quantity | undefined) | undefined;
+  /** whether somebody has, takes or is allergic to something, where it is not known of the one patient of a case */
+  readonly relation?: ((relation: string) => boolean) | undefined;
+  /** what steps use up of things; undefined where nothing adds up */
+  readonly totals?: Totals | undefined;
+}
+
+/** What a rule about totals speaks of. */
+export interface Totals {
+  /** what is used up of a thing in the measure that is wanted, or, where any will do, in its own */
+  readonly of: (thing: Thing, wanted: Dimension | undefined, env: Environment) => Evaluated;
+  /** the given fact that a total hangs on besides what is written in the steps: so much per body mass */
+  readonly hangsOn: (thing: Thing) => { readonly thing: Thing; readonly property: string } | undefined;
+  /** the name in a rule that stands for each of several things taken together, and these */
+  readonly together: { readonly name: string; readonly things: readonly Thing[] } | undefined;
 }
 
 /** Judges a condition: true whatever happens, false whatever happens, or true in some circumstances only. */
@@ -103,8 +122,11 @@ export function judge(expr: Expr | undefined, env: Environment): Answer {
   }
 }
 
-/** The value of an expression. */
-export function evaluate(expr: Expr | undefined, env: Environment): Evaluated {
+/**
+ * The value of an expression.
+ * @param wanted what a total in it has to come to measure, from what it is compared with
+ */
+export function evaluate(expr: Expr | undefined, env: Environment, wanted?: Dimension): Evaluated {
   if (!expr) return { type: 'unknown', missing: 'the rest of the line' };
   switch (expr.type) {
     case 'quantity': {
@@ -124,15 +146,14 @@ export function evaluate(expr: Expr | undefined, env: Environment): Evaluated {
     case 'path':
       return evaluatePath(expr, env);
     case 'arithmetic': {
-      const left = numeric(evaluate(expr.left, env));
-      const right = numeric(evaluate(expr.right, env));
+      const [left, right] = operands(expr, env, wanted);
       if (!left.ok) return left.unknown;
       if (!right.ok) return right.unknown;
       const operation = { '+': add, '-': subtract, '*': multiply, '/': divide }[expr.op];
       return fromComputed(operation(left.quantity, right.quantity));
     }
     case 'call':
-      return evaluateCall(expr, env);
+      return evaluateCall(expr, env, wanted);
     default:
       return { type: 'unknown', missing: 'a value' };
   }
@@ -160,13 +181,13 @@ export function inThingsMeasure(thing: Thing, quantity: Quantity): Quantity {
 function judgeRelation(expr: Extract<Expr, { type: 'relation' }>, env: Environment): Answer {
   const subject = evaluate(expr.subject, env);
   const conditions = subject.type === 'thing' ? subject.thing.conditions : undefined;
-  if (!conditions || !expr.value) return undecided('what is known of a single patient');
-  return { answer: conditions.has(`${expr.relation} ${expr.value.text}`) ? 'always' : 'never' };
+  const relation = expr.value && `${expr.relation} ${expr.value.text}`;
+  const holds = relation === undefined ? undefined : (conditions?.has(relation) ?? env.relation?.(relation));
+  return holds === undefined ? undecided('what is known of a single patient') : { answer: holds ? 'always' : 'never' };
 }
 
 function judgeComparison(expr: Extract<Expr, { type: 'compare' }>, env: Environment): Answer {
-  const left = evaluate(expr.left, env);
-  const right = evaluate(expr.right, env);
+  const [left, right] = sides(expr, env);
   if (left.type === 'unknown') return undecided(left.missing, left.gap);
   if (right.type === 'unknown') return undecided(right.missing, right.gap);
   if (left.type === 'size' && right.type === 'size' && expr.op !== 'within')
@@ -178,6 +199,76 @@ function judgeComparison(expr: Extract<Expr, { type: 'compare' }>, env: Environm
     if (same !== undefined) return { answer: same ? 'always' : 'never' };
   }
   return undecided('two values that can be compared');
+}
+
+/** Both sides of a comparison; a total on one of them comes in the measure of the other. */
+export function sides(
+  expr: Extract<Expr, { type: 'compare' }>,
+  env: Environment,
+): readonly [left: Evaluated, right: Evaluated] {
+  if (env.totals && asksTotal(expr.left)) {
+    const right = evaluate(expr.right, env);
+    if (right.type === 'unknown') return [right, right];
+    return [evaluate(expr.left, env, measureOf(right)), right];
+  }
+  const left = evaluate(expr.left, env);
+  return [left, evaluate(expr.right, env, env.totals && measureOf(left))];
+}
+
+function measureOf(value: Evaluated): Dimension | undefined {
+  return value.type === 'quantity' ? value.quantity.dimension : undefined;
+}
+
+/** Both operands of a sum; a total in one of them comes in the measure that makes the whole measure what is wanted. */
+function operands(expr: Extract<Expr, { type: 'arithmetic' }>, env: Environment, wanted: Dimension | undefined) {
+  const first = env.totals !== undefined && asksTotal(expr.left) ? 'right' : 'left';
+  const one = numeric(evaluate(expr[first], env));
+  const other = numeric(
+    evaluate(
+      expr[first === 'left' ? 'right' : 'left'],
+      env,
+      one.ok ? leftOver(expr.op, first, one.quantity.dimension, wanted) : undefined,
+    ),
+  );
+  return first === 'left' ? ([one, other] as const) : ([other, one] as const);
+}
+
+/** What the second operand has to measure. */
+function leftOver(
+  op: '+' | '-' | '*' | '/',
+  known: 'left' | 'right',
+  dimension: Dimension,
+  wanted: Dimension | undefined,
+): Dimension | undefined {
+  switch (op) {
+    case '+':
+    case '-':
+      return wanted ?? dimension;
+    case '*':
+      return wanted && divideDimensions(wanted, dimension);
+    case '/':
+      if (!wanted) return dimension;
+      return known === 'right' ? multiplyDimensions(wanted, dimension) : divideDimensions(dimension, wanted);
+    default:
+      return op satisfies never;
+  }
+}
+
+/** Whether an expression asks for a total. */
+export function asksTotal(expr: Expr | undefined): boolean {
+  switch (expr?.type) {
+    case 'call':
+      return expr.name.text === 'total' || expr.args.some(asksTotal);
+    case 'arithmetic':
+    case 'compare':
+    case 'and':
+    case 'or':
+      return asksTotal(expr.left) || asksTotal(expr.right);
+    case 'not':
+      return asksTotal(expr.operand);
+    default:
+      return false;
+  }
 }
 
 function sameValue(left: Evaluated, right: Evaluated): boolean | undefined {
@@ -245,6 +336,8 @@ function property(value: Evaluated, name: string, env: Environment): Evaluated {
     if (!amount) return { type: 'unknown', missing: `the amount of ${thing.label}` };
     return 'range' in amount ? { type: 'quantity', quantity: amount } : { type: 'size', sides: amount };
   }
+  const solved = env.fact?.(thing, name);
+  if (solved) return { type: 'quantity', quantity: solved };
   const stated = thing.values.get(name)?.values[0];
   if (!stated)
     return {
@@ -277,19 +370,49 @@ function fromFilling(filling: Filling): Evaluated {
   }
 }
 
-function evaluateCall(expr: Extract<Expr, { type: 'call' }>, env: Environment): Evaluated {
-  const fold = { min: least, max: greatest, sum: add }[expr.name.text];
+/** Whether a call takes all things of a rule about totals together: `sum(…)` with one value asked of each. */
+export function takesTogether(expr: Extract<Expr, { type: 'call' }>): boolean {
+  return FOLDS.has(expr.name.text) && expr.args.length === 1;
+}
+
+const FOLDS: ReadonlyMap<string, typeof add> = new Map([
+  ['min', least],
+  ['max', greatest],
+  ['sum', add],
+]);
+
+/** The environment in which a name stands for one of several things taken together. */
+export function withEach(env: Environment, name: string, thing: Thing): Environment {
+  const filling: Filling = { type: 'things', things: [{ thing, span: { start: 0, end: 0 } }] };
+  return { ...env, filling: (other) => (other === name ? filling : env.filling(other)) };
+}
+
+function evaluateCall(
+  expr: Extract<Expr, { type: 'call' }>,
+  env: Environment,
+  wanted: Dimension | undefined,
+): Evaluated {
+  const [only] = expr.args;
+  if (expr.name.text === 'total' && env.totals) {
+    const value = evaluate(only, env);
+    if (value.type === 'thing') return env.totals.of(value.thing, wanted, env);
+    return { type: 'unknown', missing: missingOf(value, 'the thing that adds up'), gap: gapOf(value) };
+  }
+  const fold = FOLDS.get(expr.name.text);
   if (!fold) return { type: 'unknown', missing: `what "${expr.name.text}" adds up to` };
+  const together = takesTogether(expr) ? env.totals?.together : undefined;
+  let measure: Dimension | undefined;
   let result: Quantity | undefined;
-  for (const argument of expr.args) {
-    const value = numeric(evaluate(argument, env));
+  const values = together
+    ? together.things.map((thing) => () => evaluate(only, withEach(env, together.name, thing), wanted))
+    : expr.args.map((argument) => () => evaluate(argument, env, wanted ?? measure));
+  for (const next of values) {
+    const value = numeric(next());
     if (!value.ok) return value.unknown;
-    if (!result) result = value.quantity;
-    else {
-      const next = fold(result, value.quantity);
-      if (!next.ok) return fromComputed(next);
-      result = next.quantity;
-    }
+    const joined: Computed = result ? fold(result, value.quantity) : { ok: true, quantity: value.quantity };
+    if (!joined.ok) return fromComputed(joined);
+    result = joined.quantity;
+    measure = result.dimension;
   }
   return result ? { type: 'quantity', quantity: result } : { type: 'unknown', missing: 'a value' };
 }

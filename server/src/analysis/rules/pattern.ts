@@ -67,9 +67,9 @@ function fitting(filling: Filling, wanted: SlotModel): Filling[] {
 }
 
 /** A condition in words, with what stands in the step for the names: "gingiva is graft surface". */
-export function wordsOf(expr: Expr | undefined, step: ResolvedStep, environment: Environment): string {
+export function wordsOf(expr: Expr | undefined, environment: Environment): string {
   if (!expr) return '';
-  const inner = (part: Expr | undefined) => wordsOf(part, step, environment);
+  const inner = (part: Expr | undefined) => wordsOf(part, environment);
   switch (expr.type) {
     case 'and':
       return `${inner(expr.left)} and ${inner(expr.right)}`;

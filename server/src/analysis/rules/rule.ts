@@ -1,4 +1,4 @@
-import type { Pattern, RuleStatement, Statement } from '@curette/grammar';
+import type { Expr, Pattern, RuleStatement, Statement } from '@curette/grammar';
 import { notJudged } from '../../problems/not_judged.ts';
 import { problemAt, type Report, type Severity } from '../../problems/problem.ts';
 import { ruleIncomplete } from '../../problems/rule_incomplete.ts';
@@ -12,6 +12,7 @@ import { readQuantity } from '../kinds/quantity.ts';
 import { secondsOf } from '../kinds/seconds.ts';
 import { type PatternModel, placeOf, type Rule, type RuleForm } from '../model.ts';
 import { lookUpVerb, type Module, visibleNames } from '../names/module.ts';
+import { takesTogether } from './evaluate.ts';
 import { checkPause } from './pause.ts';
 
 const SEVERITIES: readonly string[] = ['error', 'warning', 'advice'] satisfies Severity[];
@@ -27,10 +28,7 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
   let source: string | undefined;
   let replaces: string | undefined;
 
-  const later = (item: Statement, about: string, verbs: readonly string[] | undefined) => {
-    forms.push({ type: 'not judged', about, verbs });
-    report(problemAt(notJudged, placeOf(file, item, item.head), { what: about }));
-  };
+  const missing: string[] = [];
 
   for (const item of items) {
     switch (item.type) {
@@ -94,9 +92,24 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
         }
         break;
       }
-      case 'for each':
-        later(item, 'totals over a visit', undefined);
+      case 'for each': {
+        const kind = item.kind && kindOrReport(module, item, item.kind, report);
+        if (!kind) break;
+        const name = item.name?.text ?? item.kind?.text ?? '';
+        forms.push({
+          type: 'total',
+          together: item.together,
+          kind,
+          name,
+          how: item.how ?? 'used',
+          scope: item.scope ?? 'visit',
+          where: item.where,
+          expect,
+        });
+        if (item.together && expect.some((condition) => standsAlone(condition, name)))
+          missing.push('how all of them are taken together, as sum(…) does');
         break;
+      }
       case 'severity':
         if (item.level && SEVERITIES.includes(item.level.text)) severity = item.level.text as Severity;
         else if (item.level)
@@ -140,12 +153,11 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
         break;
     }
   }
-  const missing = [
-    ...(forms.length === 0 ? ['what it asks for'] : []),
-    ...(forms.some((form) => form.type === 'whenever' && form.expect.length === 0) ? ['what to expect'] : []),
-    ...(why === undefined ? ['why'] : []),
-    ...(source === undefined ? ['source'] : []),
-  ];
+  if (forms.length === 0) missing.push('what it asks for');
+  if (forms.some((form) => (form.type === 'whenever' || form.type === 'total') && form.expect.length === 0))
+    missing.push('what to expect');
+  if (why === undefined) missing.push('why');
+  if (source === undefined) missing.push('source');
   if (missing.length > 0)
     report(problemAt(ruleIncomplete, placeOf(file, statement, statement.name ?? statement.head), { name, missing }));
   return {
@@ -181,4 +193,27 @@ function resolvePattern(module: Module, statement: Statement, node: Pattern, rep
     slots: node.slots.map((slot) => resolveSlot(module, statement, slot, report)),
     node,
   };
+}
+
+/** Whether a condition speaks of one of several things taken together without saying how they are taken together. */
+function standsAlone(expr: Expr | undefined, name: string): boolean {
+  switch (expr?.type) {
+    case 'and':
+    case 'or':
+    case 'compare':
+    case 'arithmetic':
+      return standsAlone(expr.left, name) || standsAlone(expr.right, name);
+    case 'not':
+      return standsAlone(expr.operand, name);
+    case 'is':
+    case 'relation':
+    case 'state':
+      return standsAlone(expr.subject, name);
+    case 'call':
+      return !takesTogether(expr) && expr.args.some((argument) => standsAlone(argument, name));
+    case 'path':
+      return expr.names[0]?.text === name;
+    default:
+      return false;
+  }
 }

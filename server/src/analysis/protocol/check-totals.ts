@@ -1,0 +1,409 @@
+import type { Expr } from '@curette/grammar';
+import { type Dimension, formatQuantity, type Quantity, withRange } from '@curette/shared';
+import { type Place, problemAt, type Related, type Report } from '../../problems/problem.ts';
+import { totalBroken } from '../../problems/total_broken.ts';
+import { fitsKind } from '../kinds/subkind.ts';
+import { placeOf, type Rule, type RuleForm } from '../model.ts';
+import type { Module } from '../names/module.ts';
+import { type Circumstance, circumstancesOf } from '../rules/circumstances.ts';
+import { type Environment, type Evaluated, evaluate, judge, sides, withEach } from '../rules/evaluate.ts';
+import { wordsOf } from '../rules/pattern.ts';
+import { setsUsed } from '../rules/sets-used.ts';
+import { judgeSolved, type Solved, type SolvedAnswer } from '../rules/solve.ts';
+import type { Chunk } from './chunks.ts';
+import { forEachFlow, type StepFlow } from './flow.ts';
+import { placeAtThing } from './flow-words.ts';
+import { givenStandIn, patientIn } from './stand-in.ts';
+import type { Thing, Things } from './things.ts';
+import { type Counted, type Giving, givingOf, isPerBodyMass, shareOf, totalOf } from './totals.ts';
+import { undecidedProblem } from './undecided.ts';
+
+type TotalForm = Extract<RuleForm, { type: 'total' }>;
+
+/** So many combinations of findings are told apart; beyond them a total that can be broken is told without when. */
+const MOST_COMBINATIONS = 32;
+
+/** Rules about what adds up over a visit or the protocol: of each thing by itself, and of all of a kind together. */
+export function checkTotals(
+  module: Module,
+  things: Things,
+  rules: readonly Rule[],
+  visits: readonly (readonly Chunk[])[],
+  report: Report,
+): void {
+  for (const rule of rules)
+    for (const form of rule.forms) {
+      if (form.type !== 'total') continue;
+      for (const scope of form.scope === 'visit' ? visits.map((chunks) => [chunks]) : [visits])
+        for (const asked of askedIn(module, things, rule, form, scope)) judgeTotal(asked, report);
+    }
+}
+
+/** One condition of a rule, asked of one thing or of several together, over a visit or the protocol. */
+interface Asked {
+  readonly module: Module;
+  readonly things: Things;
+  readonly rule: Rule;
+  readonly form: TotalForm;
+  readonly expr: Expr;
+  readonly visits: readonly (readonly Chunk[])[];
+  readonly about: readonly Thing[];
+}
+
+function* askedIn(
+  module: Module,
+  things: Things,
+  rule: Rule,
+  form: TotalForm,
+  visits: readonly (readonly Chunk[])[],
+): Generator<Asked> {
+  const found = new Set<Thing>();
+  for (const chunks of visits)
+    for (const chunk of chunks) {
+      const giving = givingOf(chunk);
+      for (const thing of giving.steps.keys()) if (fitsKind(thing.kind, form.kind)) found.add(thing);
+      if (form.how === 'used') for (const thing of giving.named) if (fitsKind(thing.kind, form.kind)) found.add(thing);
+    }
+  if (found.size === 0) return;
+  const about = [...found];
+  const groups = form.together ? [about] : about.map((thing) => alike(thing, about)).filter(isFirst);
+  for (const group of groups)
+    for (const expr of form.expect) yield { module, things, rule, form, expr, visits, about: group };
+}
+
+/** What is listed twice under two names is one thing all the same, and its amounts add up. */
+function alike(thing: Thing, among: readonly Thing[]): readonly Thing[] {
+  return thing.entry ? among.filter((other) => other.entry === thing.entry) : [thing];
+}
+
+function isFirst(group: readonly Thing[], index: number, groups: readonly (readonly Thing[])[]): boolean {
+  return groups.findIndex((other) => other[0] === group[0]) === index;
+}
+
+function judgeTotal(asked: Asked, report: Report): void {
+  const { module, rule, form, expr, things } = asked;
+  let open: Extract<SolvedAnswer, { answer: 'undecided' }> | undefined;
+  for (const circumstance of circumstancesOf(form.where, things.excluded)) {
+    const about = spokenOf(asked, circumstance);
+    if (about.length === 0) continue;
+    const answer = answerTo(asked, { about, circumstance, counted: {} });
+    if (answer.answer === 'undecided') open ??= answer;
+    if (answer.answer !== 'never' && answer.answer !== 'sometimes') continue;
+    const broken =
+      answer.answer === 'never' ? { answer, found: NOTHING_FOUND } : worst(asked, about, circumstance, answer);
+    if (!broken) continue;
+    report(problemOf(asked, about, circumstance, broken.answer, broken.found));
+    return;
+  }
+  if (!open) return;
+  const [first] = asked.about;
+  const env = environmentOf(asked, { about: asked.about, circumstance: undefined, counted: {} });
+  const steps = stepsOf(asked.visits, asked.about);
+  const place = first && steps[0] ? placeAtThing(steps[0], stepThing(steps[0], asked.about) ?? first) : undefined;
+  const told = place && undecidedProblem(module, place, { what: wordsOf(expr, env), rule: rule.name }, open);
+  if (told) report(told);
+}
+
+/** How a question is put: about which things, of which patients, and of what of all that happens. */
+interface Put {
+  readonly about: readonly Thing[];
+  readonly circumstance: Circumstance | undefined;
+  readonly counted: Counted;
+  /** what each total came to, as it is asked for */
+  readonly seen?: Map<Thing, Quantity>;
+}
+
+/** The things that a rule speaks of: all, unless its `where` tells them apart. */
+function spokenOf(asked: Asked, circumstance: Circumstance): readonly Thing[] {
+  const { form, about } = asked;
+  if (!speaksOf(form.where, form.name)) return about;
+  const env = environmentOf(asked, { about, circumstance, counted: {} });
+  return about.filter((thing) => judge(form.where, withEach(env, form.name, thing)).answer !== 'never');
+}
+
+function speaksOf(expr: Expr | undefined, name: string): boolean {
+  switch (expr?.type) {
+    case 'and':
+    case 'or':
+    case 'compare':
+    case 'arithmetic':
+      return speaksOf(expr.left, name) || speaksOf(expr.right, name);
+    case 'not':
+      return speaksOf(expr.operand, name);
+    case 'is':
+    case 'relation':
+      return speaksOf(expr.subject, name);
+    case 'call':
+      return expr.args.some((argument) => speaksOf(argument, name));
+    case 'path':
+      return expr.names[0]?.text === name;
+    default:
+      return false;
+  }
+}
+
+function answerTo(asked: Asked, put: Put): SolvedAnswer {
+  const { form, expr } = asked;
+  const { where } = form;
+  const span = { start: expr.start, end: expr.end };
+  // It asks nothing where it does not speak: there it is kept. Which of several things it speaks of is told before.
+  const condition: Expr =
+    where && !(form.together && speaksOf(where, form.name))
+      ? { type: 'or', ...span, left: { type: 'not', ...span, operand: where }, right: expr }
+      : expr;
+  return judgeSolved(condition, environmentOf(asked, put));
+}
+
+function environmentOf(asked: Asked, { about, circumstance, counted, seen }: Put): Environment {
+  const { module, things, rule, form, visits } = asked;
+  const patient = patientIn(things);
+  const of = (thing: Thing, wanted: Dimension | undefined, env: Environment): Evaluated => {
+    const total = (form.together ? [thing] : about)
+      .map((one) => totalOf(visits, one, wanted, (around) => massOf(patient, around), env, counted))
+      .reduce(plus);
+    if (total.type === 'quantity') seen?.set(thing, total.quantity);
+    return total;
+  };
+  const base: Environment = {
+    module: module.module(rule.file) ?? module,
+    filling: () => undefined,
+    thing: (name) => things.byName.get(name) ?? givenStandIn(things, name) ?? things.unlisted(name),
+    state: undefined,
+    relation: (relation) => circumstance?.relations.get(relation) ?? false,
+    totals: {
+      of,
+      hangsOn: (thing) => (patient && isPerBodyMass(visits, thing) ? { thing: patient, property: 'mass' } : undefined),
+      together: form.together ? { name: form.name, things: about } : undefined,
+    },
+  };
+  const [first] = about;
+  return first && !form.together ? withEach(base, form.name, first) : base;
+}
+
+/** The body mass that an amount per body mass is reckoned with. */
+function massOf(patient: Thing | undefined, env: Environment): Evaluated {
+  if (!patient) return { type: 'unknown', missing: "the patient's mass" };
+  const names = [patient.name, 'mass'].map((text) => ({ text, start: 0, end: 0 }));
+  return evaluate(
+    { type: 'path', start: 0, end: 0, names },
+    { ...env, thing: () => patient, filling: () => undefined },
+  );
+}
+
+function plus(one: Evaluated, other: Evaluated): Evaluated {
+  if (one.type !== 'quantity') return one;
+  if (other.type !== 'quantity') return other;
+  const range = {
+    lo: one.quantity.range.lo + other.quantity.range.lo,
+    hi: one.quantity.range.hi + other.quantity.range.hi,
+  };
+  return { type: 'quantity', quantity: withRange(one.quantity, range) };
+}
+
+// ── what has to be found for it to be broken ────────────────────────────────────────────────────────────────────────
+
+type Found = ReadonlyMap<string, string>;
+
+const NOTHING_FOUND: Found = new Map();
+
+interface Broken {
+  readonly answer: SolvedAnswer;
+  readonly found: Found;
+}
+
+/**
+ * Over all paths at once, options that exclude one another would add up. So each combination of what may be found is judged by itself.
+ * Undefined when it is kept in each; otherwise the surest way to break it, with what has to be found for it and no more.
+ */
+function worst(
+  asked: Asked,
+  about: readonly Thing[],
+  circumstance: Circumstance,
+  whole: SolvedAnswer,
+): Broken | undefined {
+  const open = openIn(asked.visits);
+  const combinations = combinationsOf(open);
+  if (!combinations) return { answer: whole, found: NOTHING_FOUND };
+  const ask = (found: Found) => answerTo(asked, { about, circumstance, counted: { found } });
+  let first: Broken | undefined;
+  for (const found of combinations) {
+    const answer = ask(found);
+    if (answer.answer === 'always') continue;
+    first ??= { answer, found };
+    if (answer.answer === 'never' && first.answer.answer !== 'never') first = { answer, found };
+  }
+  if (!first) return undefined;
+  // What may be found otherwise as well, and it is broken all the same, need not be told.
+  let { found } = first;
+  for (const key of found.keys()) {
+    const without = new Map([...found].filter(([other]) => other !== key));
+    const values = [...(open.get(key)?.values ?? [])];
+    if (values.every((value) => ask(new Map(without).set(key, value)).answer === first?.answer.answer)) found = without;
+  }
+  return { answer: first.answer, found };
+}
+
+function openIn(visits: Asked['visits']): Giving['open'] {
+  const open = new Map<string, { say: (values: ReadonlySet<string>) => string; values: Set<string> }>();
+  for (const chunks of visits)
+    for (const chunk of chunks)
+      for (const [key, { say, values }] of givingOf(chunk).open) {
+        const known = open.get(key);
+        if (!known) open.set(key, { say, values: new Set(values) });
+        else for (const value of values) known.values.add(value);
+      }
+  return open;
+}
+
+/** Every combination of values; undefined when there are too many. */
+function combinationsOf(open: Giving['open']): readonly Found[] | undefined {
+  let all: Found[] = [NOTHING_FOUND];
+  for (const [key, { values }] of open) {
+    if (all.length * values.size > MOST_COMBINATIONS) return undefined;
+    all = all.flatMap((found) => [...values].map((value) => new Map(found).set(key, value)));
+  }
+  return all;
+}
+
+// ── telling it ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+function problemOf(
+  asked: Asked,
+  about: readonly Thing[],
+  circumstance: Circumstance,
+  answer: SolvedAnswer,
+  found: Found,
+) {
+  const { module, rule, form, expr, visits } = asked;
+  const seen = new Map<Thing, Quantity>();
+  const env = environmentOf(asked, { about, circumstance, counted: { found }, seen });
+  const solved = answer.answer === 'undecided' ? undefined : answer.solved;
+  const possible = solved && { ...env, fact: factOf(solved) };
+  const [left, right] = expr.type === 'compare' ? sides(expr, possible ?? env) : [undefined, undefined];
+  if (expr.type !== 'compare') judge(expr, env);
+  const limitUnit = right?.type === 'quantity' ? right.quantity.unit : undefined;
+  const inLimits = (quantity: Quantity): Quantity =>
+    limitUnit?.dimension === quantity.dimension ? { ...quantity, unit: limitUnit } : quantity;
+  const amounts = [...seen].filter(([, { range }]) => range.hi > 0);
+  const steps = stepsOf(visits, about);
+  const culprit = passing(asked, about, circumstance, found, steps);
+  const open = openIn(visits);
+  const spoken = [...found].map(([key, value]) => open.get(key)?.say(new Set([value])) ?? key);
+  return problemAt(
+    totalBroken,
+    culprit ? placeIn(culprit, about) : placeOf(module.id, rule.statement, rule.statement.head),
+    {
+      rule: rule.name,
+      label: rule.label,
+      severity: rule.severity,
+      amounts: amounts.map(([thing, amount]) => ({ thing: thing.label, amount: inLimits(amount) })),
+      comesTo:
+        expr.type === 'compare' && !isTotal(expr.left) && left?.type === 'quantity'
+          ? inLimits(left.quantity)
+          : undefined,
+      limit: limitWords(expr, right, solved !== undefined && !solved.fact.stated, env),
+      scope: form.scope,
+      when: [circumstance.words, ...spoken].filter((words) => words !== '').join(' and '),
+      always: answer.answer === 'never',
+      solved,
+      sets: setsOf(expr, env, form, about),
+      why: rule.why,
+      source: module.citation(rule.source) ?? module.module(rule.file)?.citation(rule.source),
+      steps: steps.flatMap((step) => relatedTo(asked, step, amounts, env, inLimits)),
+      declared: placeOf(rule.file, rule.statement, rule.statement.head),
+    },
+  );
+}
+
+function factOf({ fact }: Solved): Environment['fact'] {
+  return (thing, property) => (thing === fact.thing && property === fact.property ? fact.possible : undefined);
+}
+
+function isTotal(expr: Expr): boolean {
+  return expr.type === 'call' && expr.name.text === 'total';
+}
+
+const ASKED = {
+  '<': 'under',
+  '<=': 'at most',
+  '>': 'over',
+  '>=': 'at least',
+  '=': 'exactly',
+  within: 'a value within',
+} as const;
+
+function limitWords(expr: Expr, right: Evaluated | undefined, unknown: boolean, env: Environment): string {
+  if (expr.type !== 'compare') return `what is not so: ${wordsOf(expr, env)}`;
+  const value = right?.type === 'quantity' && !unknown ? formatQuantity(right.quantity) : wordsOf(expr.right, env);
+  return `${ASKED[expr.op]} ${value}`;
+}
+
+function setsOf(expr: Expr, env: Environment, form: TotalForm, about: readonly Thing[]) {
+  const used = (form.together ? about.map((thing) => withEach(env, form.name, thing)) : [env]).flatMap((each) =>
+    setsUsed(expr, each),
+  );
+  return used.filter((set, index) => used.findIndex((other) => other.name === set.name) === index);
+}
+
+/** The first step with which it is no longer kept; the last one, when fewer would be no better. */
+function passing(
+  asked: Asked,
+  about: readonly Thing[],
+  circumstance: Circumstance,
+  found: Found,
+  steps: readonly StepFlow[],
+): StepFlow | undefined {
+  const kept = (count: number) =>
+    answerTo(asked, { about, circumstance, counted: { found, steps: new Set(steps.slice(0, count)) } }).answer ===
+    'always';
+  if (!kept(0)) return steps.at(-1);
+  let [good, bad] = [0, steps.length];
+  while (bad - good > 1) {
+    const middle = (good + bad) >> 1;
+    if (kept(middle)) good = middle;
+    else bad = middle;
+  }
+  return steps[bad - 1];
+}
+
+/** The steps that use up some of the things, in the order they stand. */
+function stepsOf(visits: Asked['visits'], about: readonly Thing[]): readonly StepFlow[] {
+  const steps: StepFlow[] = [];
+  for (const chunks of visits)
+    for (const chunk of chunks) {
+      const giving = givingOf(chunk);
+      if (!about.some((thing) => giving.steps.has(thing) || giving.named.has(thing))) continue;
+      forEachFlow(chunk.items, (flow) => {
+        if (flow.type === 'step' && stepThing(flow, about)) steps.push(flow);
+      });
+    }
+  return steps;
+}
+
+function stepThing(step: StepFlow, about: readonly Thing[]): Thing | undefined {
+  const used = step.plan.uses.find((use) => about.includes(use.thing))?.thing;
+  return used ?? step.step.named.find((thing) => about.includes(thing));
+}
+
+function placeIn(step: StepFlow, about: readonly Thing[]): Place {
+  const thing = stepThing(step, about);
+  return thing ? placeAtThing(step, thing) : placeOf(step.file, step.statement, step.statement.head);
+}
+
+function relatedTo(
+  { things }: Asked,
+  step: StepFlow,
+  amounts: readonly (readonly [Thing, Quantity])[],
+  env: Environment,
+  inLimits: (quantity: Quantity) => Quantity,
+): Related[] {
+  const patient = patientIn(things);
+  return step.plan.uses.flatMap((use) => {
+    const total = amounts.find(([thing]) => thing === use.thing)?.[1] ?? amounts[0]?.[1];
+    if (!total || !use.written) return [];
+    const share = shareOf(step, use.thing, total.dimension, (around) => massOf(patient, around), env);
+    const written = formatQuantity(use.written);
+    const also = share && share.dimension !== use.written.dimension ? `, ${formatQuantity(inLimits(share))}` : '';
+    return [{ place: placeAtThing(step, use.thing), message: `${use.thing.label}: ${written}${also}` }];
+  });
+}

@@ -1,0 +1,290 @@
+import type { Expr, PathNode } from '@curette/grammar';
+import {
+  dimensionNamed,
+  fromBase,
+  isPoint,
+  makeRange,
+  type Quantity,
+  type Range,
+  rangeBetween,
+  toBase,
+  unitsOf,
+  withRange,
+} from '@curette/shared';
+import type { Thing } from '../protocol/things.ts';
+import { type Answer, type Environment, evaluate, judge, takesTogether, withEach } from './evaluate.ts';
+
+/** A given fact of the protocol that a condition hangs on, and what it may be. */
+export interface OpenFact {
+  readonly thing: Thing;
+  readonly property: string;
+  /** false: nothing is stated of it */
+  readonly stated: boolean;
+  /** what is stated or, where nothing is, what its kind takes for no slip */
+  readonly possible: Quantity;
+}
+
+/** For which values of a given fact a condition does not hold. */
+export interface Solved {
+  readonly fact: OpenFact;
+  /** where it can fail to hold: for certain, or in some circumstances that do not hang on this fact */
+  readonly canBreak: Quantity;
+  /** where it fails for certain */
+  readonly breaks: Quantity | undefined;
+}
+
+/** An answer; where it is so in some circumstances, these may be told by one given fact. */
+export type SolvedAnswer = Answer & { readonly solved?: Solved | undefined };
+
+/**
+ * Judges a condition and, where its answer hangs on one given fact that is a range or not stated, says for which values it does not
+ * hold. So an unknown body mass leaves no question open: it is told from which mass on a ceiling is kept.
+ *
+ * The condition is solved by bisection. It has to be monotone in the fact, which is proven from how it is built (`trend`): then what
+ * it answers changes at one value at most, and the answers at both ends say whether there is one.
+ */
+export function judgeSolved(expr: Expr | undefined, env: Environment): SolvedAnswer {
+  const answer = judge(expr, env);
+  if (!expr || answer.answer === 'always' || answer.answer === 'never') return answer;
+  const facts = openFacts(expr, env);
+  const [fact] = facts;
+  if (!fact || facts.length > 1) return answer;
+  const direction = trend(expr, env, fact);
+  if (direction !== 'up' && direction !== 'down') return answer;
+  const at = (value: number): Answer['answer'] => {
+    const point = withRange(fact.possible, makeRange(value, value, false, false));
+    return judge(expr, withFact(env, fact, point)).answer;
+  };
+  const span = searched(fact.possible);
+  if ([at(span.lo), at(span.hi)].includes('undecided')) return answer;
+  const canBreak = whereNot((value) => at(value) === 'always', span, direction, fact.possible);
+  if (!canBreak) return { answer: 'always' };
+  const breaks = whereNot((value) => at(value) !== 'never', span, direction, fact.possible);
+  if (breaks && covers(breaks.range, fact.possible.range)) return { answer: 'never' };
+  // Whatever the fact is, it can fail: what it hangs on is something else.
+  if (!breaks && covers(canBreak.range, fact.possible.range)) return { answer: 'sometimes' };
+  return { answer: 'sometimes', solved: { fact, canBreak, breaks } };
+}
+
+/** The environment in which a given fact has one value. */
+function withFact(env: Environment, { thing, property }: OpenFact, value: Quantity): Environment {
+  return {
+    ...env,
+    fact: (other, name) => (other === thing && name === property ? value : env.fact?.(other, name)),
+  };
+}
+
+/** Every given fact that an expression reads and that is a range or not stated, once each. */
+function openFacts(expr: Expr, env: Environment): readonly OpenFact[] {
+  const facts: OpenFact[] = [];
+  const add = (fact: OpenFact | undefined): void => {
+    if (fact && !facts.some((other) => sameFact(other, fact))) facts.push(fact);
+  };
+  const visit = (part: Expr | undefined, around: Environment): void => {
+    switch (part?.type) {
+      case 'and':
+      case 'or':
+      case 'compare':
+      case 'arithmetic':
+        visit(part.left, around);
+        visit(part.right, around);
+        break;
+      case 'not':
+        visit(part.operand, around);
+        break;
+      case 'path':
+        add(factAt(part, around));
+        break;
+      case 'call':
+        if (part.name.text === 'total') {
+          const thing = evaluate(part.args[0], around);
+          const on = thing.type === 'thing' ? around.totals?.hangsOn(thing.thing) : undefined;
+          add(on && openFact(on.thing, on.property));
+        } else for (const each of eachWay(part, around)) for (const argument of part.args) visit(argument, each);
+        break;
+      default:
+        break;
+    }
+  };
+  visit(expr, env);
+  return facts;
+}
+
+/** The environments in which a call's values are asked for: one for each of several things that it takes together. */
+function eachWay(call: Extract<Expr, { type: 'call' }>, env: Environment): readonly Environment[] {
+  const together = takesTogether(call) ? env.totals?.together : undefined;
+  return together ? together.things.map((thing) => withEach(env, together.name, thing)) : [env];
+}
+
+/** The open fact that a path reads as a whole. */
+function factAt(path: PathNode, env: Environment): OpenFact | undefined {
+  const read = readsLast(path, env);
+  return read && openFact(read.thing, read.property);
+}
+
+/** The thing that a path leads to and the property of it that it ends with. */
+function readsLast(path: PathNode, env: Environment): { readonly thing: Thing; readonly property: string } | undefined {
+  const last = path.names.at(-1);
+  if (!last || path.names.length < 2) return undefined;
+  const owner = evaluate({ ...path, names: path.names.slice(0, -1) }, env);
+  if (owner.type === 'thing') return { thing: owner.thing, property: last.text };
+  return undefined;
+}
+
+function openFact(thing: Thing, property: string): OpenFact | undefined {
+  const declared = thing.kind.properties.get(property);
+  if (declared?.type?.form !== 'quantity' || declared.type.range || !isGiven(thing)) return undefined;
+  const value = thing.values.get(property)?.values[0];
+  if (value) {
+    const open = value.type === 'quantity' && !isPoint(value.quantity.range);
+    return open ? { thing, property, stated: true, possible: value.quantity } : undefined;
+  }
+  const dimension = dimensionNamed(declared.type.dimension);
+  const unit = declared.within?.unit ?? (dimension && unitsOf(dimension)[0]);
+  if (!unit || thing.gaps.has(property)) return undefined;
+  const possible = declared.within ?? {
+    dimension: unit.dimension,
+    range: makeRange(0, Number.POSITIVE_INFINITY, true, false),
+    unit,
+  };
+  return { thing, property, stated: false, possible };
+}
+
+/** Given by the protocol, or spoken of by a rule (`patient`) and left open by the protocol. */
+function isGiven(thing: Thing): boolean {
+  return thing.group === 'given' || (thing.group === 'place' && thing.entry === undefined);
+}
+
+function sameFact(one: OpenFact, other: OpenFact): boolean {
+  return one.thing === other.thing && one.property === other.property;
+}
+
+// ── how a condition moves with a fact ───────────────────────────────────────────────────────────────────────────────
+
+/** With a greater value: a value grows, a condition comes to hold (`up`); the opposite (`down`); nothing changes. */
+type Trend = 'up' | 'down' | 'constant';
+
+/**
+ * How a value or a condition moves with a fact, where that follows from how it is built: sums, least and greatest move as their parts
+ * do, products and quotients of what is not negative as their factors. Undefined where parts pull either way.
+ */
+function trend(expr: Expr | undefined, env: Environment, fact: OpenFact): Trend | undefined {
+  const of = (part: Expr | undefined) => trend(part, env, fact);
+  switch (expr?.type) {
+    case 'and':
+    case 'or':
+      return joint(of(expr.left), of(expr.right));
+    case 'not':
+      return against(of(expr.operand));
+    case 'compare': {
+      const [left, right] = [of(expr.left), of(expr.right)];
+      if (expr.op === '<' || expr.op === '<=') return joint(against(left), right);
+      if (expr.op === '>' || expr.op === '>=') return joint(left, against(right));
+      return left === 'constant' && right === 'constant' ? 'constant' : undefined;
+    }
+    case 'arithmetic': {
+      const [left, right] = [of(expr.left), of(expr.right)];
+      if (left === 'constant' && right === 'constant') return 'constant';
+      if (expr.op === '+') return joint(left, right);
+      if (expr.op === '-') return joint(left, against(right));
+      if (!notNegative(expr.left, env, fact) || !notNegative(expr.right, env, fact)) return undefined;
+      return joint(left, expr.op === '*' ? right : against(right));
+    }
+    case 'call':
+      if (expr.name.text === 'total') {
+        const thing = evaluate(expr.args[0], env);
+        const on = thing.type === 'thing' ? env.totals?.hangsOn(thing.thing) : undefined;
+        return on?.thing === fact.thing && on.property === fact.property ? 'up' : 'constant';
+      }
+      return eachWay(expr, env)
+        .flatMap((each) => expr.args.map((argument) => trend(argument, each, fact)))
+        .reduce(joint, 'constant');
+    case 'path': {
+      const read = readsLast(expr, env);
+      if (read?.thing === fact.thing && read.property === fact.property) return 'up';
+      // An end of the range (`mass.longest`) does not move with the fact, but would when it is given one value.
+      const inside = readsLast({ ...expr, names: expr.names.slice(0, -1) }, env);
+      return inside?.thing === fact.thing && inside.property === fact.property ? undefined : 'constant';
+    }
+    default:
+      return 'constant';
+  }
+}
+
+function joint(one: Trend | undefined, other: Trend | undefined): Trend | undefined {
+  if (one === 'constant') return other;
+  return other === 'constant' || one === other ? one : undefined;
+}
+
+function against(one: Trend | undefined): Trend | undefined {
+  if (one === 'up') return 'down';
+  return one === 'down' ? 'up' : one;
+}
+
+/** Whether a value is nought or more, whatever the fact is. */
+function notNegative(expr: Expr | undefined, env: Environment, fact: OpenFact): boolean {
+  if (expr?.type === 'call' && expr.name.text === 'total') return true;
+  if (expr?.type === 'call')
+    return eachWay(expr, env).every((each) => expr.args.every((argument) => notNegative(argument, each, fact)));
+  if (expr?.type === 'arithmetic' && expr.op !== '-')
+    return notNegative(expr.left, env, fact) && notNegative(expr.right, env, fact);
+  const value = evaluate(expr, withFact(env, fact, fact.possible));
+  return value.type === 'quantity' && value.quantity.range.lo >= 0;
+}
+
+// ── where its answer changes ────────────────────────────────────────────────────────────────────────────────────────
+
+/** A value so small, or so large, in its own unit, that nothing at the chair lies beyond it. */
+const SMALLEST = 1e-9;
+const LARGEST = 1e9;
+
+/** The part of a range in which the answer is looked for: both ends are values. */
+function searched({ range, unit }: Quantity): { readonly lo: number; readonly hi: number } {
+  const bounded = Number.isFinite(range.lo) && range.lo !== 0;
+  return {
+    lo: bounded ? range.lo : unit.factor * SMALLEST,
+    hi: Number.isFinite(range.hi) ? range.hi : unit.factor * LARGEST,
+  };
+}
+
+/** The values for which a monotone condition does not hold; undefined when there are none. */
+function whereNot(
+  holds: (value: number) => boolean,
+  { lo, hi }: { readonly lo: number; readonly hi: number },
+  direction: 'up' | 'down',
+  possible: Quantity,
+): Quantity | undefined {
+  const [good, bad] = direction === 'up' ? [hi, lo] : [lo, hi];
+  if (holds(bad)) return undefined;
+  if (!holds(good)) return possible;
+  const limit = roundedIn(possible, bisect(holds, bad, good));
+  const { range } = possible;
+  const open = holds(limit);
+  const broken =
+    direction === 'up'
+      ? rangeBetween(range.lo, limit, range.openLo === true, open)
+      : rangeBetween(limit, range.hi, open, range.openHi === true);
+  return broken && withRange(possible, broken);
+}
+
+/** The value between two at which a condition that holds at the second comes to hold, to twelve digits. */
+function bisect(holds: (value: number) => boolean, bad: number, good: number): number {
+  let [without, having] = [bad, good];
+  for (let round = 0; round < 200 && Math.abs(having - without) > 1e-12 * Math.abs(having); round++) {
+    // Over several powers of ten, the middle is that of their logarithms.
+    const apart = without > 0 && having > 0 && (having > 4 * without || without > 4 * having);
+    const middle = apart ? Math.sqrt(without * having) : (without + having) / 2;
+    if (holds(middle)) having = middle;
+    else without = middle;
+  }
+  return having;
+}
+
+/** Ends of ranges count as equal when they differ by less than one part in 10^9: digits beyond that say nothing. */
+function roundedIn({ unit }: Quantity, value: number): number {
+  return toBase(Number(fromBase(value, unit).toPrecision(8)), unit);
+}
+
+function covers(outer: Range, inner: Range): boolean {
+  return outer.lo <= inner.lo && outer.hi >= inner.hi;
+}
