@@ -12,6 +12,7 @@ import { checkProtocolName } from './protocol/head.ts';
 import { checkProcedure } from './protocol/procedure.ts';
 import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
 import { checkDeclares } from './rules/declares.ts';
+import { checkReplaces } from './rules/replaces.ts';
 import { checkSettings, isSettings } from './settings.ts';
 import type { Snapshot, SourceFile } from './snapshot.ts';
 import { checkSyntax } from './syntax.ts';
@@ -101,6 +102,7 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
           guard(module.id, statement, 'procedure', report, () => checkProcedure(module, statement, procedure, report));
       }
     guard(module.id, undefined, 'rules on declarations', report, () => checkDeclares(module, report));
+    guard(module.id, undefined, 'rules that replace', report, () => checkReplaces(module, report));
     for (const { name, statement, first } of module.scope.repeated)
       report(
         problemAt(

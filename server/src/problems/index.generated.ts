@@ -61,8 +61,11 @@ import { roleMayNot } from './role_may_not.ts';
 import { roleNotInTeam } from './role_not_in_team.ts';
 import { ruleBroken } from './rule_broken.ts';
 import { ruleIncomplete } from './rule_incomplete.ts';
+import { ruleLoosened } from './rule_loosened.ts';
 import { ruleOrderBroken } from './rule_order_broken.ts';
+import { ruleReplacedTwice } from './rule_replaced_twice.ts';
 import { ruleTimeBroken } from './rule_time_broken.ts';
+import { rulesInRing } from './rules_in_ring.ts';
 import { strayClose } from './stray_close.ts';
 import { timeNotStated } from './time_not_stated.ts';
 import { tooDeep } from './too_deep.ts';
@@ -162,8 +165,11 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   role_not_in_team: roleNotInTeam,
   rule_broken: ruleBroken,
   rule_incomplete: ruleIncomplete,
+  rule_loosened: ruleLoosened,
   rule_order_broken: ruleOrderBroken,
+  rule_replaced_twice: ruleReplacedTwice,
   rule_time_broken: ruleTimeBroken,
+  rules_in_ring: rulesInRing,
   stray_close: strayClose,
   time_not_stated: timeNotStated,
   too_deep: tooDeep,

@@ -74,7 +74,7 @@ function needLimits(flow: StepFlow, action: Action, context: ProtocolContext, ci
     if (condition.type === 'state' || ground.because === undefined) continue;
     limits.push({
       type: 'condition',
-      text: wordsOf(condition, flow.step, environment),
+      text: wordsOf(condition, environment),
       why: ground.because,
       source: citations.number(ground.source, ground.place.file),
     });

@@ -1,4 +1,5 @@
 import type { Action, Entry, FigureSet, Finding, Kind, Pause, Procedure, Rule, Source } from '../model.ts';
+import { inForce } from '../rules/replaced.ts';
 import { lookUp, lookUpVerb, type Module } from './module.ts';
 
 /** The kind a name means in this file. */
@@ -67,6 +68,5 @@ export function rulesApplying(module: Module): Rule[] {
       if (rule) rules.push(rule);
     }
   }
-  const replaced = new Set(rules.map((rule) => rule.replaces).filter((name) => name !== undefined));
-  return rules.filter((rule) => !replaced.has(rule.name));
+  return inForce(module, rules);
 }

@@ -275,7 +275,8 @@ export function patternWords(pattern: PatternModel): string {
   return [plain(pattern.verb), ...slots].join(' ');
 }
 
-function timesWords(least: number, most: number): string {
+/** "exactly once", "at most 2 times", "never" */
+export function timesWords(least: number, most: number): string {
   if (most === 0) return 'never';
   if (least === most) return `exactly ${least === 1 ? 'once' : `${least} times`}`;
   if (least === 0) return `at most ${most === 1 ? 'once' : `${most} times`}`;

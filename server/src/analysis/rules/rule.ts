@@ -129,13 +129,13 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
         source = item.source?.text;
         break;
       case 'replaces':
-        replaces = item.rule?.text;
-        if (item.rule)
+        if (replaces !== undefined && item.rule)
           report(
             problemAt(notJudged, placeOf(file, item, item.head), {
-              what: 'whether it is stricter than the rule it replaces',
+              what: 'a second rule that is replaced: one takes the place of one',
             }),
           );
+        replaces ??= item.rule?.text;
         if (item.rule && !module.closure.some((scope) => scope.rules.has(item.rule?.text ?? ''))) {
           const place = placeOf(file, item, item.rule);
           report(
