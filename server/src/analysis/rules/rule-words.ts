@@ -69,7 +69,7 @@ function spoken(expr: Expr, form: Form<'whenever' | 'total'>): Expr {
     case 'path': {
       const [first, ...rest] = expr.names;
       const label = first && labelIn(form, first.text);
-      return label === undefined ? expr : { ...expr, names: [{ ...first, text: label }, ...rest] };
+      return label === undefined || !first ? expr : { ...expr, names: [{ ...first, text: label }, ...rest] };
     }
     case 'and':
     case 'or':
