@@ -468,9 +468,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '    review film by surgeon\n',
     replace: '',
-    problem: 'never_used',
-    on: 'film    : image',
-    missed: 'library: `extract` does not ask for an image; and an image that is given and in no step is not told',
+    problem: 'image_before_extraction',
+    on: 'extract site with periotome',
   },
 
   {

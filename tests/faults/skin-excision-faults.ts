@@ -48,9 +48,9 @@ export const skinExcisionFaults: readonly Fault[] = [
     on: cut,
   },
   {
-    name: 'alcohol not left to dry',
+    name: 'skin painted in half a minute',
     family: 'time',
-    meaning: 'Diathermy on wet alcohol sets the drapes on fire.',
+    meaning: 'From the centre outward, three times over, takes longer; it is painted once.',
     file: skinExcision,
     find: 'takes 3..4 min usually 3 min by scrub_nurse',
     replace: 'takes 30 s..1 min usually 1 min by scrub_nurse',
