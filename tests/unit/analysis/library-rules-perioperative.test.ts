@@ -96,6 +96,7 @@ ${steps.map((step) => `    ${step}\n`).join('')}    release ${set}
 function medicinesAround(): Record<string, Tried> {
   const visit = (give: string, after = '') => `use std/perioperative
 use std/anaesthesia
+use std/wound
 use std/oral
 use std/medicines
 apply label_ceilings because "The house's own"
