@@ -1,7 +1,9 @@
 import type { Expr } from '@curette/grammar';
 import type { Filling } from '../analysis/protocol/step.ts';
+import type { Solved } from '../analysis/rules/solve.ts';
 import { type Place, problemKind, type Severity, type SourceNote } from './problem.ts';
-import { article, plain, sentence, whenHead } from './words.ts';
+import { notSo, solvedSeverity } from './solved-words.ts';
+import { article, plain, sentence } from './words.ts';
 
 interface Data {
   readonly rule: string;
@@ -10,7 +12,10 @@ interface Data {
   /** what the rule expects, with this step's things in it */
   readonly expected: string;
   readonly always: boolean;
+  /** on which paths it is broken, where it is kept on others */
   readonly when: string | undefined;
+  /** for which values of a given fact it is not so */
+  readonly solved: Solved | undefined;
   readonly why: string | undefined;
   readonly source: SourceNote | undefined;
   readonly declared: Place;
@@ -24,6 +29,8 @@ export const ruleBroken = problemKind<Data>({
   severity: 'warning',
   title: 'Rule broken',
   page: `A step does what a rule of the library or of your institution forbids. The rule's own name, reason and source are shown with the problem, and its severity is the one that the rule states.
+
+Where a rule hangs on a given fact that is stated as a range, or not at all, the message says for which values it is broken. State the fact, or the range that the protocol is meant for.
 
 Change the step. If your institution has reason to do otherwise, declare a rule of its own that \`replaces\` this one and says why.`,
   triggers: `
@@ -73,11 +80,11 @@ protocol cover "Cover a graft" {
   }
 }
 `,
-  words: ({ rule, label, severity, expected, always, when, why, source, declared, bound, expr }) => ({
+  words: ({ rule, label, severity, expected, always, when, solved, why, source, declared, bound, expr }) => ({
     rule,
-    severity,
+    severity: solvedSeverity(severity, solved),
     title: label,
-    message: `${sentence(`${whenHead(when ?? '')}${actual(bound, expr, expected, always)}`)}.`,
+    message: `${sentence(actual(bound, expr, expected, notSo(always, solved, when)))}.`,
     label: kindOf(bound, expr),
     why,
     source,
@@ -86,10 +93,9 @@ protocol cover "Cover a graft" {
 });
 
 /** "gingiva" is mucosa, which is soft tissue; here belongs a graft surface */
-function actual(bound: Data['bound'], expr: Expr, expected: string, always: boolean): string {
+function actual(bound: Data['bound'], expr: Expr, expected: string, isNotSo: string): string {
   const thing = subject(bound, expr);
-  if (!thing || expr.type !== 'is')
-    return `the rule asks that ${expected}; that is not so${always ? '' : ' in some circumstances'}`;
+  if (!thing || expr.type !== 'is') return `the rule asks that ${expected}; ${isNotSo}`;
   // That a gum is a place goes without saying; that a mucosa is soft tissue does not.
   const parent = thing.kind.parent?.parent ? `, which is ${thing.kind.parent.label}` : '';
   const belongs = `here belongs ${expr.negated ? 'anything but ' : ''}${article(plain(expr.name?.text ?? ''))}`;

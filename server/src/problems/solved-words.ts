@@ -1,5 +1,6 @@
-import { formatQuantity, type Quantity, withRange } from '@curette/shared';
+import { exactly, formatQuantity, fromBase, type Quantity, withRange } from '@curette/shared';
 import type { Solved } from '../analysis/rules/solve.ts';
+import type { Severity } from './problem.ts';
 import { plain } from './words.ts';
 
 /** "when the patient's mass is under 48.6 kg": for which values of a given fact a condition does not hold. */
@@ -9,11 +10,26 @@ export function whenSolved(solved: Solved): string {
   return `${sure ? '' : 'in some circumstances '}when ${factWords(solved)} is ${oneSided(canBreak, fact.possible)}`;
 }
 
-/** "the patient's mass is not stated; it is so from 48.6 kg on": what would have to be stated for a condition to hold. */
+/** "that is not so when the patient's mass is under 48.6 kg"; `when`: on which paths, where it is so on others */
+export function notSo(always: boolean, solved: Solved | undefined, when: string | undefined): string {
+  if (when !== undefined) return `that is not so when ${when}`;
+  if (always) return 'that is not so';
+  if (!solved) return 'that is not so in some circumstances';
+  return solved.fact.stated ? `that is not so ${whenSolved(solved)}` : heldWhen(solved);
+}
+
+/** What hangs on a fact that is not stated is a question first. */
+export function solvedSeverity(severity: Severity, solved: Solved | undefined): Severity {
+  return solved && !solved.fact.stated && severity === 'error' ? 'warning' : severity;
+}
+
+/** "the patient's mass is not stated, and that is sure only from 48.6 kg on": what would have to be stated for it to hold. */
 export function heldWhen(solved: Solved): string {
-  const { canBreak, fact } = solved;
-  const said = formatted(canBreak.range.lo > fact.possible.range.lo ? upTo(canBreak) : fromOn(canBreak));
-  const bound = canBreak.range.lo > fact.possible.range.lo ? `up to ${said}` : `from ${said} on`;
+  const { range } = solved.canBreak;
+  const above = range.lo > solved.fact.possible.range.lo;
+  const bound = above
+    ? `up to ${edge(solved.canBreak, range.lo, 'down')}`
+    : `from ${edge(solved.canBreak, range.hi, 'up')} on`;
   return `${factWords(solved)} is not stated, and that is sure only ${bound}`;
 }
 
@@ -30,17 +46,19 @@ function oneSided(part: Quantity, possible: Quantity): string {
   return formatted(withRange(part, { lo: Number.NEGATIVE_INFINITY, hi, ...(openHi && { openHi }) }));
 }
 
-function upTo(part: Quantity): Quantity {
-  return withRange(part, { lo: part.range.lo, hi: part.range.lo });
-}
+/** Digits that matter at the chair. */
+const DIGITS = 3;
 
-function fromOn(part: Quantity): Quantity {
-  return withRange(part, { lo: part.range.hi, hi: part.range.hi });
-}
-
-/** Three digits, rounded so that no value for which it does not hold is left out. */
+/** Rounded so that no value for which it does not hold is left out. */
 function formatted(quantity: Quantity): string {
-  return formatQuantity(quantity, { digits: 3, rounding: 'outward' });
+  return formatQuantity(quantity, { digits: DIGITS, rounding: 'outward' });
+}
+
+function edge({ unit }: Quantity, base: number, way: 'up' | 'down'): string {
+  const value = fromBase(base, unit);
+  const step = value === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(value))) + 1 - DIGITS);
+  const steps = Number((value / step).toPrecision(9));
+  return formatQuantity(exactly((way === 'up' ? Math.ceil(steps) : Math.floor(steps)) * step, unit));
 }
 
 function sameEnds(one: Quantity, other: Quantity): boolean {

@@ -1,8 +1,8 @@
-import { formatQuantity, type Quantity } from '@curette/shared';
+import { formatQuantity, isPoint, type Quantity } from '@curette/shared';
 import type { SetNote } from '../analysis/model.ts';
 import type { Solved } from '../analysis/rules/solve.ts';
 import { type Place, problemKind, type Related, type Severity, type SourceNote } from './problem.ts';
-import { heldWhen, whenSolved } from './solved-words.ts';
+import { heldWhen, solvedSeverity, whenSolved } from './solved-words.ts';
 import { listWords, sentence, whenHead } from './words.ts';
 
 interface Data {
@@ -107,7 +107,7 @@ protocol numbing "Numb a place" {
         : `${total}: ${heldWhen(solved)}.`;
     return {
       rule: data.rule,
-      severity: solved && !solved.fact.stated && data.severity === 'error' ? 'warning' : data.severity,
+      severity: solvedSeverity(data.severity, solved),
       title: data.label,
       message,
       label: totalLabel(amounts, comesTo),
@@ -122,14 +122,14 @@ function totalWords(amounts: Data['amounts'], comesTo: Quantity | undefined, whe
   const [first] = amounts;
   if (!comesTo)
     return first && amounts.length === 1
-      ? `${first.thing} comes to ${formatQuantity(first.amount)} ${where}`
+      ? `${first.thing} comes to ${amountWords(first.amount)} ${where}`
       : `${eachOf(amounts)} are used ${where}`;
-  return `${eachOf(amounts)} ${amounts.length === 1 ? 'comes' : 'together come'} to ${formatQuantity(comesTo)} ${where}`;
+  return `${eachOf(amounts)} ${amounts.length === 1 ? 'comes' : 'together come'} to ${amountWords(comesTo)} ${where}`;
 }
 
 function eachOf(amounts: Data['amounts']): string {
   return listWords(
-    amounts.map(({ thing, amount }) => `${thing} (${formatQuantity(amount)})`),
+    amounts.map(({ thing, amount }) => `${thing} (${amountWords(amount)})`),
     'and',
   );
 }
@@ -137,5 +137,9 @@ function eachOf(amounts: Data['amounts']): string {
 function totalLabel(amounts: Data['amounts'], comesTo: Quantity | undefined): string | undefined {
   const [only] = amounts;
   const total = comesTo ?? (amounts.length === 1 ? only?.amount : undefined);
-  return total && `${formatQuantity(total)} in all`;
+  return total && `${amountWords(total)} in all`;
+}
+
+function amountWords(amount: Quantity): string {
+  return formatQuantity(amount, isPoint(amount.range) ? {} : { digits: 4, rounding: 'outward' });
 }

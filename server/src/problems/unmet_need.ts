@@ -1,10 +1,16 @@
+import type { Solved } from '../analysis/rules/solve.ts';
 import { type Place, problemKind, type SourceNote } from './problem.ts';
+import { notSo } from './solved-words.ts';
 import { plain } from './words.ts';
 
 interface Data {
   readonly verb: string;
   readonly condition: string;
   readonly always: boolean;
+  /** on which paths it is not met, where it is on others */
+  readonly when: string | undefined;
+  /** for which values of a given fact it is not so */
+  readonly solved: Solved | undefined;
   readonly because: string | undefined;
   readonly source: SourceNote | undefined;
   readonly declared: Place | undefined;
@@ -52,8 +58,8 @@ protocol implant "Place an implant" {
   }
 }
 `,
-  words: ({ verb, condition, always, because, source, declared }) => ({
-    message: `"${plain(verb)}" asks that ${condition}; that is ${always ? 'not so' : 'not so in some circumstances'}.`,
+  words: ({ verb, condition, always, when, solved, because, source, declared }) => ({
+    message: `"${plain(verb)}" asks that ${condition}; ${notSo(always, solved, when)}.`,
     severity: always ? 'error' : 'warning',
     label: always ? 'not so' : 'not always so',
     why: because,

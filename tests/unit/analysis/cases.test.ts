@@ -239,7 +239,7 @@ protocol stops "Stops" {
   }
 }
 `;
-    check(`// quiet: missing_head, never_used, undecided
+    check(`// quiet: missing_head, never_used, not_too_deep
 ${KIT.replace('// quiet: missing_head, never_used\n', '')}${protocol}
 case gone of stops { wall lost }
 `);

@@ -21,9 +21,11 @@ import { kindNamed } from '../names/resolve.ts';
 import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge, type Unsaid } from '../rules/evaluate.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
 import { setsUsed } from '../rules/sets-used.ts';
+import { judgeSolved } from '../rules/solve.ts';
 import type { Mark } from './monitors.ts';
 import type { NameScope } from './name-scope.ts';
 import { thingNamedBy } from './name-scope.ts';
+import { givenStandIn } from './stand-in.ts';
 import type { Filling, ResolvedStep } from './step.ts';
 import type { Thing } from './things.ts';
 import { undecidedProblem } from './undecided.ts';
@@ -179,7 +181,7 @@ export function planStep(
       }
       continue;
     }
-    const answer = judge(need.condition, environment);
+    const answer = judgeSolved(need.condition, environment);
     if (hangsOnState(need.condition, environment))
       checks.push({ expr: need.condition, environment, rule: undefined, ground: need.ground, where: undefined });
     else if (answer.answer === 'never' || answer.answer === 'sometimes')
@@ -188,6 +190,8 @@ export function planStep(
           verb: action.verb,
           condition: wordsOf(need.condition, environment),
           always: answer.answer === 'never',
+          when: undefined,
+          solved: answer.solved,
           because: need.ground.because,
           source: scope.module.citation(need.ground.source),
           declared: need.ground.place,
@@ -263,8 +267,11 @@ function judgeRule(
       const environment: Environment = {
         module: scope.module.module(rule.file) ?? scope.module,
         filling: (name) => bound.get(name),
-        thing: (name) => scope.things.byName.get(name) ?? scope.things.unlisted(name),
+        thing: (name) =>
+          scope.things.byName.get(name) ?? givenStandIn(scope.things, name) ?? scope.things.unlisted(name),
         state: undefined,
+        // Of patients whom the protocol excludes, nothing is asked.
+        relation: (relation) => (scope.things.excluded.has(relation) ? false : undefined),
       };
       if (form.where && !hangsOnState(form.where, environment) && judge(form.where, environment).answer === 'never')
         continue;
@@ -273,7 +280,7 @@ function judgeRule(
           checks.push({ expr, environment, rule, ground: undefined, where: form.where });
           continue;
         }
-        const answer = judge(expr, environment);
+        const answer = judgeSolved(expr, environment);
         if (answer.answer === 'always') continue;
         const span = bound.get(firstName(expr) ?? '');
         const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
@@ -287,6 +294,7 @@ function judgeRule(
               expected: wordsOf(expr, environment),
               always: answer.answer === 'never',
               when: undefined,
+              solved: answer.solved,
               why: rule.why,
               source: scope.module.citation(rule.source) ?? scope.module.module(rule.file)?.citation(rule.source),
               declared: placeOf(rule.file, rule.statement, rule.statement.head),

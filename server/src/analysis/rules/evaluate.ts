@@ -52,7 +52,7 @@ export interface Environment {
   /** stands for what is stated of a thing, or not stated: how a comparison is solved */
   readonly fact?: ((thing: Thing, property: string) => Quantity | undefined) | undefined;
   /** whether somebody has, takes or is allergic to something, where it is not known of the one patient of a case */
-  readonly relation?: ((relation: string) => boolean) | undefined;
+  readonly relation?: ((relation: string) => boolean | undefined) | undefined;
   /** what steps use up of things; undefined where nothing adds up */
   readonly totals?: Totals | undefined;
 }

@@ -40,8 +40,9 @@ export type SolvedAnswer = Answer & { readonly solved?: Solved | undefined };
  * Judges a condition and, where its answer hangs on one given fact that is a range or not stated, says for which values it does not
  * hold. So an unknown body mass leaves no question open: it is told from which mass on a ceiling is kept.
  *
- * The condition is solved by bisection. It has to be monotone in the fact, which is proven from how it is built (`trend`): then what
- * it answers changes at one value at most, and the answers at both ends say whether there is one.
+ * The condition is solved by bisection, where how it is built proves that this finds all: it is monotone in the fact (`trend`), so that
+ * its answer changes at one value at most, or it is a comparison of a convex with a concave value (`holdsBetween`), so that it holds
+ * between any two values for which it holds; the answers at both ends then say where to look.
  */
 export function judgeSolved(expr: Expr | undefined, env: Environment): SolvedAnswer {
   const answer = judge(expr, env);
@@ -49,17 +50,20 @@ export function judgeSolved(expr: Expr | undefined, env: Environment): SolvedAns
   const facts = openFacts(expr, env);
   const [fact] = facts;
   if (!fact || facts.length > 1) return answer;
-  const direction = trend(expr, env, fact);
-  if (direction !== 'up' && direction !== 'down') return answer;
+  const moves = trend(expr, env, fact);
+  const monotone = moves === 'up' || moves === 'down';
+  if (!monotone && !holdsBetween(expr, env, fact)) return answer;
   const at = (value: number): Answer['answer'] => {
     const point = withRange(fact.possible, makeRange(value, value, false, false));
     return judge(expr, withFact(env, fact, point)).answer;
   };
   const span = searched(fact.possible);
   if ([at(span.lo), at(span.hi)].includes('undecided')) return answer;
-  const canBreak = whereNot((value) => at(value) === 'always', span, direction, fact.possible);
+  const canBreak = whereNot((value) => at(value) === 'always', span, monotone, fact.possible);
+  if (canBreak === 'not told') return answer;
   if (!canBreak) return { answer: 'always' };
-  const breaks = whereNot((value) => at(value) !== 'never', span, direction, fact.possible);
+  const never = whereNot((value) => at(value) !== 'never', span, monotone, fact.possible);
+  const breaks = never === 'not told' ? undefined : never;
   if (breaks && covers(breaks.range, fact.possible.range)) return { answer: 'never' };
   // Whatever the fact is, it can fail: what it hangs on is something else.
   if (!breaks && covers(canBreak.range, fact.possible.range)) return { answer: 'sometimes' };
@@ -232,6 +236,49 @@ function notNegative(expr: Expr | undefined, env: Environment, fact: OpenFact): 
   return value.type === 'quantity' && value.quantity.range.lo >= 0;
 }
 
+/** How a value bends with a fact: a straight line, below its chords (`convex`), above them (`concave`). */
+type Bend = 'straight' | 'convex' | 'concave';
+
+/** Whether a comparison that holds for two values of a fact holds for all between them: a convex value is at most a concave one. */
+function holdsBetween(expr: Expr, env: Environment, fact: OpenFact): boolean {
+  if (expr.type !== 'compare') return false;
+  const [left, right] = [bend(expr.left, env, fact), bend(expr.right, env, fact)];
+  const is = (one: Bend | undefined, other: Bend) => one === 'straight' || one === other;
+  if (expr.op === '<' || expr.op === '<=') return is(left, 'convex') && is(right, 'concave');
+  return (expr.op === '>' || expr.op === '>=') && is(left, 'concave') && is(right, 'convex');
+}
+
+/** Undefined where it does not follow from how the value is built. */
+function bend(expr: Expr | undefined, env: Environment, fact: OpenFact): Bend | undefined {
+  if (trend(expr, env, fact) === 'constant') return 'straight';
+  if (expr?.type === 'path') return trend(expr, env, fact) === undefined ? undefined : 'straight';
+  if (expr?.type === 'arithmetic') {
+    const [left, right] = [bend(expr.left, env, fact), bend(expr.right, env, fact)];
+    if (expr.op === '+') return together(left, right);
+    if (expr.op === '-') return together(left, mirrored(right));
+    if (!notNegative(expr.left, env, fact) || !notNegative(expr.right, env, fact)) return undefined;
+    if (trend(expr.right, env, fact) === 'constant') return left;
+    return expr.op === '*' && trend(expr.left, env, fact) === 'constant' ? right : undefined;
+  }
+  if (expr?.type !== 'call') return undefined;
+  // So much per body mass, added up over a path, is a straight line; over several paths it is the greatest and the least of these.
+  if (expr.name.text === 'total') return 'straight';
+  const outer: Bend = { min: 'concave' as const, max: 'convex' as const }[expr.name.text] ?? 'straight';
+  return eachWay(expr, env)
+    .flatMap((each) => expr.args.map((argument) => bend(argument, each, fact)))
+    .reduce(together, outer);
+}
+
+function together(one: Bend | undefined, other: Bend | undefined): Bend | undefined {
+  if (one === 'straight') return other;
+  return other === 'straight' || one === other ? one : undefined;
+}
+
+function mirrored(one: Bend | undefined): Bend | undefined {
+  if (one === 'convex') return 'concave';
+  return one === 'concave' ? 'convex' : one;
+}
+
 // ── where its answer changes ────────────────────────────────────────────────────────────────────────────────────────
 
 /** A value so small, or so large, in its own unit, that nothing at the chair lies beyond it. */
@@ -247,23 +294,24 @@ function searched({ range, unit }: Quantity): { readonly lo: number; readonly hi
   };
 }
 
-/** The values for which a monotone condition does not hold; undefined when there are none. */
+/** The values for which a condition does not hold; undefined when there are none. */
 function whereNot(
   holds: (value: number) => boolean,
   { lo, hi }: { readonly lo: number; readonly hi: number },
-  direction: 'up' | 'down',
+  monotone: boolean,
   possible: Quantity,
-): Quantity | undefined {
-  const [good, bad] = direction === 'up' ? [hi, lo] : [lo, hi];
-  if (holds(bad)) return undefined;
-  if (!holds(good)) return possible;
-  const limit = roundedIn(possible, bisect(holds, bad, good));
+): Quantity | 'not told' | undefined {
+  const [below, above] = [holds(lo), holds(hi)];
+  if (below && above) return undefined;
+  if (!below && !above) return monotone ? possible : 'not told';
+  const found = above ? bisect(holds, lo, hi) : bisect(holds, hi, lo);
+  const limit = rounded(possible, found);
+  // A limit that no number of a few digits writes is not told apart from the values next to it.
+  const open = limit === found || holds(limit);
   const { range } = possible;
-  const open = holds(limit);
-  const broken =
-    direction === 'up'
-      ? rangeBetween(range.lo, limit, range.openLo === true, open)
-      : rangeBetween(limit, range.hi, open, range.openHi === true);
+  const broken = above
+    ? rangeBetween(range.lo, limit, range.openLo === true, open)
+    : rangeBetween(limit, range.hi, open, range.openHi === true);
   return broken && withRange(possible, broken);
 }
 
@@ -280,9 +328,10 @@ function bisect(holds: (value: number) => boolean, bad: number, good: number): n
   return having;
 }
 
-/** Ends of ranges count as equal when they differ by less than one part in 10^9: digits beyond that say nothing. */
-function roundedIn({ unit }: Quantity, value: number): number {
-  return toBase(Number(fromBase(value, unit).toPrecision(8)), unit);
+/** The number of a few digits that a limit is, as far as ends of ranges are told apart (one part in 10^9). */
+function rounded({ unit }: Quantity, value: number): number {
+  const written = toBase(Number(fromBase(value, unit).toPrecision(6)), unit);
+  return Math.abs(written - value) <= 4e-9 * Math.abs(value) ? written : value;
 }
 
 function covers(outer: Range, inner: Range): boolean {
