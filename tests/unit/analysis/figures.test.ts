@@ -9,18 +9,18 @@ const SETS = `
 source leaflet "Leaflet"
 source society "Guideline"
 kind drug "drug" is material {
-  most  : mass within 1..900 mg from ceilings
+  most  : mass within 1..900 mg from leaflets
   onset : time
 }
 kind numbing_drug "numbing drug" is drug
 numbing_drug strong "Strong"
 numbing_drug mild "Mild"
 drug other "Other"
-figures of_leaflet "Ceilings of the leaflet" of ceilings {
+figures of_leaflet "Ceilings of the leaflet" of leaflets {
   strong { most 500 mg source leaflet }
   mild   { most 600 mg source leaflet }
 }
-figures of_society "Ceilings of the society" of ceilings {
+figures of_society "Ceilings of the society" of leaflets {
   strong { most 300 mg source society }
 }
 action give (drug d) (mass dose) {
@@ -46,7 +46,7 @@ ${SETS}`;
 describe('the set that is applied', () => {
   test('gives a figure its value, and every problem says which set that is', () => {
     expect(told(giving('strong 400 mg', 'use sets\napply of_society because "Agreed"'))).toEqual([
-      'unmet_need: "give" asks that dose (400 mg) is at most the most of Strong (300 mg, ceilings: Ceilings of the society); that is not so.',
+      'unmet_need: "give" asks that dose (400 mg) is at most the most of Strong (300 mg, leaflets: Ceilings of the society); that is not so.',
     ]);
     check(giving('strong 400 mg', 'use sets\napply of_leaflet because "Agreed"'));
   });
@@ -60,7 +60,7 @@ apply of_society because "Agreed" source society
 use policy
 `;
     expect(told(giving('strong 400 mg', 'use sets\nuse house/all') + files)).toEqual([
-      expect.stringContaining('ceilings: Ceilings of the society'),
+      expect.stringContaining('leaflets: Ceilings of the society'),
     ]);
     expect(told(giving('strong 200 mg', 'use sets\nuse house/all') + files)).toEqual([]);
   });
@@ -75,7 +75,7 @@ apply of_society because "Agreed"
 
   test('is asked for the nearest kind where an entry has no line of its own', () => {
     const own = `
-figures house "House" of ceilings {
+figures house "House" of leaflets {
   drug         { most 100 mg source common_practice }
   numbing_drug { most 200 mg source common_practice }
   strong       { most 300 mg source common_practice }
@@ -83,15 +83,15 @@ figures house "House" of ceilings {
 apply house because "Agreed"
 `;
     const limit = (thing: string) => told(giving(`${thing} 800 mg`, `use sets\n${own}`, thing)).join();
-    expect(limit('strong')).toContain('300 mg, ceilings: House');
-    expect(limit('mild')).toContain('200 mg, ceilings: House');
-    expect(limit('other')).toContain('100 mg, ceilings: House');
+    expect(limit('strong')).toContain('300 mg, leaflets: House');
+    expect(limit('mild')).toContain('200 mg, leaflets: House');
+    expect(limit('other')).toContain('100 mg, leaflets: House');
     expect(told(giving('a 800 mg', `use sets\n${own}`, 'a : numbing_drug')).join()).toContain('200 mg');
   });
 
   test('is not asked for a kind where an entry has a line that is silent', () => {
     const own = `
-figures house "House" of ceilings {
+figures house "House" of leaflets {
   drug   { most 100 mg source common_practice }
   strong { }
 }
@@ -102,7 +102,7 @@ apply house because "Agreed"
 
   test('is not filled up from another set where it is silent', () => {
     expect(told(giving('mild 700 mg', 'use sets\napply of_society because "Agreed"', 'mild'))).toEqual([
-      'figure_not_stated: It cannot be told whether dose (700 mg) is at most the most of Mild: "Ceilings of the society", the set of ceilings that is applied here, does not state the most of Mild.',
+      'figure_not_stated: It cannot be told whether dose (700 mg) is at most the most of Mild: "Ceilings of the society", the set of leaflets that is applied here, does not state the most of Mild.',
     ]);
   });
 
@@ -164,7 +164,7 @@ rule careful "Less than the ceiling is enough" {
 }`,
       );
     expect(told(ruled('300 mg'))).toEqual([
-      'rule_broken: The rule asks that dose (300 mg) is under the most of Strong (300 mg, ceilings: Ceilings of the society); that is not so.',
+      'rule_broken: The rule asks that dose (300 mg) is under the most of Strong (300 mg, leaflets: Ceilings of the society); that is not so.',
     ]);
     check(ruled('200 mg'));
   });
@@ -173,7 +173,7 @@ rule careful "Less than the ceiling is enough" {
 describe('no set applied', () => {
   test('is told where a figure is asked for, with the sets there are, and once for all of a group', () => {
     expect(told(giving('strong 200 mg\n    give strong 100 mg'))).toEqual([
-      'figures_not_applied: It cannot be told whether dose (200 mg) is at most the most of Strong: the most of Strong comes from a set of ceilings, and none is applied here. There are "Ceilings of the leaflet" (of_leaflet) and "Ceilings of the society" (of_society).',
+      'figures_not_applied: It cannot be told whether dose (200 mg) is at most the most of Strong: the most of Strong comes from a set of leaflets, and none is applied here. There are "Ceilings of the leaflet" (of_leaflet) and "Ceilings of the society" (of_society).',
     ]);
   });
 
@@ -212,12 +212,12 @@ figures slow "Slow" of speeds { }
     const files = `
 //- drugs.curette
 use far
-kind drug "drug" is material { most : mass from ceilings }
+kind drug "drug" is material { most : mass from leaflets }
 drug strong "Strong"
 action give (drug d) (mass dose) { needs dose <= d.most because "Poison" source common_practice }
 //- far.curette
 use drugs
-figures house "House" of ceilings { strong { most 300 mg source common_practice } }
+figures house "House" of leaflets { strong { most 300 mg source common_practice } }
 `;
     const protocol = (head: string) => `
 // quiet: missing_head, use_cycle, unused_use
@@ -297,10 +297,10 @@ apply of_leaflet because "Printed"
   test('of two groups do not meddle with one another', () => {
     check(
       `
-kind drug "drug" is material { most : mass from ceilings, onset : time from onsets }
+kind drug "drug" is material { most : mass from leaflets, onset : time from onsets }
 `
         .replace(', onset', '\n  onset')
-        .concat(`figures a "A" of ceilings { drug { most 1 mg source common_practice } }
+        .concat(`figures a "A" of leaflets { drug { most 1 mg source common_practice } }
 figures b "B" of onsets { drug { onset 1 min source common_practice } }
 apply a because "Agreed"
 apply b because "Agreed"
@@ -328,7 +328,7 @@ protocol p "P" {
   }
   visit v "V" {
     give strong 400 mg
-    //          ^^^^^^ unmet_need: 300 mg, ceilings: Ceilings of the society
+    //          ^^^^^^ unmet_need: 300 mg, leaflets: Ceilings of the society
     give own 400 mg
     //       ^^^^^^ figure_not_stated
   }
@@ -339,12 +339,12 @@ ${SETS}`);
   test('moves to a set of the same file, to the line of its entry if there is one', () => {
     const text = (entry: string, set: string) => `
 kind drug "drug" is material {
-  most  : mass from ceilings
-  onset : time from ceilings
+  most  : mass from leaflets
+  onset : time from leaflets
 }
 drug own "Own" {
 ${entry}}
-figures house "House" of ceilings {
+figures house "House" of leaflets {
 ${set}}
 `;
     checkMend(
@@ -361,7 +361,7 @@ ${set}}
 
   test('is not asked of each entry by a rule about what every entry declares', () => {
     check(`
-kind drug "drug" is material { most : mass from ceilings }
+kind drug "drug" is material { most : mass from leaflets }
 drug own "Own"
 rule drugs_say_most "Every drug has its ceiling" {
   every    drug declares most
@@ -376,7 +376,7 @@ rule drugs_say_most "Every drug has its ceiling" {
 describe('a set', () => {
   const kinds = `
 kind drug "drug" is material {
-  most  : mass within 1..900 mg from ceilings
+  most  : mass within 1..900 mg from leaflets
   onset : time
 }
 drug own "Own"
@@ -384,26 +384,26 @@ drug own "Own"
 
   test('speaks of entries and kinds that there are, and of what comes from its group', () => {
     check(`${kinds}
-figures house "House" of ceilings {
+figures house "House" of leaflets {
   onw { most 1 mg source common_practice }
 //^^^ unknown_name: Was "own" meant?
   own {
     most  300 mg source common_practice
     onset 3 min source common_practice
-//  ^^^^^ figure_outside_group: What comes from a set of ceilings is most.
+//  ^^^^^ figure_outside_group: What comes from a set of leaflets is most.
     mots  3 mg source common_practice
 //  ^^^^ unknown_property: Was "most" meant?
   }
   tissue { most 1 mg source common_practice }
-//^^^^^^ figure_outside_group: It takes nothing from a set of ceilings.
+//^^^^^^ figure_outside_group: It takes nothing from a set of leaflets.
 }
 `);
   });
 
   test('belongs to a group that a property takes its value from', () => {
     check(`${kinds}
-figures house "House" of ceiling {
-//                       ^^^^^^^ unknown_name: Was "ceilings" meant?
+figures house "House" of leaflet {
+//                       ^^^^^^^ unknown_name: Was "leaflets" meant?
   own { most 300 mg source common_practice }
 }
 `);
@@ -414,24 +414,24 @@ figures house "House" of ceiling {
 // quiet: unused_use
 //- main.curette
 use entries
-figures house "House" of ceilings { own { most 300 mg source common_practice } }
+figures house "House" of leaflets { own { most 300 mg source common_practice } }
 //- entries.curette
 use kinds
 drug own "Own"
 //- kinds.curette
-kind drug "drug" is material { most : mass from ceilings }
+kind drug "drug" is material { most : mass from leaflets }
 `);
   });
 
   test('states figures as they are stated anywhere: in their measure, plausible, with a source', () => {
     check(`${kinds}
-figures house "House" of ceilings {
+figures house "House" of leaflets {
   own { most 3 min source common_practice }
   //         ^^^^^ wrong_measure
   drug { most 30 g source common_practice }
   //          ^^^^ outside_plausible
 }
-figures other "Other" of ceilings {
+figures other "Other" of leaflets {
   own { most 300 mg }
   //    ^^^^^^^^^^^ limit_without_source
   drug { most 300 mg source nobody }
@@ -442,13 +442,13 @@ figures other "Other" of ceilings {
 
   test('says each thing once', () => {
     check(`${kinds}
-figures house "House" of ceilings {
+figures house "House" of leaflets {
   own { most 300 mg source common_practice, most 400 mg source common_practice }
   //                                        ^^^^ duplicate_name
   own { most 500 mg source common_practice }
 //^^^ duplicate_name
 }
-figures house "House again" of ceilings { }
+figures house "House again" of leaflets { }
 //      ^^^^^ duplicate_name
 apply house because "Agreed"
 apply house because "Agreed again"
@@ -458,7 +458,7 @@ apply house because "Agreed again"
 
   test('that is applied has to be there', () => {
     check(`${kinds}
-figures house "House" of ceilings { own { most 300 mg source common_practice } }
+figures house "House" of leaflets { own { most 300 mg source common_practice } }
 apply hose because "Agreed" source nobody
 //    ^^^^ unknown_name: Was "house" meant?
 //                                 ^^^^^^ unknown_name
@@ -471,7 +471,7 @@ apply hose because "Agreed" source nobody
         giving(
           'strong 200 mg',
           `use sets
-figures house "House" of ceilings { strong { most 3 min source common_practice } }
+figures house "House" of leaflets { strong { most 3 min source common_practice } }
 apply house because "Agreed"`,
         ),
       ),
@@ -492,9 +492,9 @@ use sets
 apply house because "Agreed"
 //- sets.curette
 use kinds
-figures house "House" of ceilings { }
+figures house "House" of leaflets { }
 //- kinds.curette
-kind drug "drug" is material { most : mass from ceilings }
+kind drug "drug" is material { most : mass from leaflets }
 `);
 });
 
@@ -512,7 +512,7 @@ describe('after a change', () => {
     const policy = files('of_leaflet')['policy.curette'];
     const start = policy.indexOf('of_leaflet');
     workspace.change('policy.curette', [{ start, end: start + 'of_leaflet'.length, text: 'of_society' }]);
-    expect(messages(workspace, 'main.curette')).toEqual([expect.stringContaining('ceilings: Ceilings of the society')]);
+    expect(messages(workspace, 'main.curette')).toEqual([expect.stringContaining('leaflets: Ceilings of the society')]);
   });
 
   test('of a figure in a set, so they are', () => {

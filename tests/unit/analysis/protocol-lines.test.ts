@@ -122,6 +122,7 @@ test('a protocol that is followed, or that a case is of, is there', () => {
   check(`${KIT}
 protocol p "P" {
   follows q
+  given { site : hole { depth 3..6 mm } }
   visit v "V" {
     note "Look"
   }
@@ -134,7 +135,7 @@ protocol q "Q" {
   }
 }
 case one of p {
-  site 14
+  site { depth 4 mm }
 }
 case other of s {
 //            ^ unknown_name

@@ -14,7 +14,7 @@ test('the word list names every word that begins a line, and no other', () => {
   for (const [container, known] of Object.entries(forms)) {
     const listed = words.lines[container as keyof typeof words.lines].map(({ word }) => word);
     const first = listed.map((word) => (known.has(word) ? word : (word.split(' ')[0] ?? '')));
-    expect([...first].sort(), container).toEqual([...known.keys()].sort());
+    expect([...new Set(first)].sort(), container).toEqual([...known.keys()].sort());
   }
 });
 
