@@ -14,5 +14,6 @@ export * from './quantity/range.ts';
 export * from './quantity/slip.ts';
 export * from './quantity/solve.ts';
 export * from './quantity/unit.ts';
-export * from './timeline.ts';
 export * from './settings.ts';
+export * from './teeth.ts';
+export * from './timeline.ts';

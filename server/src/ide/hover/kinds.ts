@@ -9,7 +9,16 @@ import { capital, code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
 import type { Surroundings } from '../surroundings.ts';
 import { CAUTION, needsCaution } from './caution.ts';
-import { contraindicationList, gapWords, groundWords, propertyLine, setWords, valueList } from './values.ts';
+import { otherNumbers } from './other-numbers.ts';
+import {
+  citationOf,
+  contraindicationList,
+  gapWords,
+  groundWords,
+  propertyLine,
+  setWords,
+  valueList,
+} from './values.ts';
 
 export function kindHover(checked: Checked, kind: Kind): string[] {
   const parent = kind.parent ? `, a kind of ${plainly(kind.parent.label)}` : '';
@@ -42,7 +51,7 @@ export function entryHover(checked: Checked, { module }: Surroundings, entry: En
 export function propertyHover(checked: Checked, meaning: Extract<Meaning, { type: 'property' }>): string[] {
   const { property, value, of, kind } = meaning;
   const stated = value
-    ? `${capital(plainly(of))}: ${value.values.map((one) => plainly(valueWords(one))).join(', ')}${groundWords(checked, value.ground)}${setWords(value)}`
+    ? `${capital(plainly(of))}: ${value.values.map((one) => plainly(valueWords(one))).join(', ')}${otherNumbers(citationOf(checked, property.ground), value)}${groundWords(checked, value.ground)}${setWords(value)}`
     : '';
   const within = property.within
     ? `Taken for a slip outside ${plainly(formatQuantity(property.within))}.${groundWords(checked, property.ground)}`

@@ -1,8 +1,9 @@
 import { valueWords } from '../../analysis/kinds/value-words.ts';
-import type { Contraindication, FigureGap, Ground, Property, PropertyValue } from '../../analysis/model.ts';
+import type { Contraindication, FigureGap, Ground, Kind, Property, PropertyValue } from '../../analysis/model.ts';
 import { spoken, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
+import { otherNumbers } from './other-numbers.ts';
 
 /** ` (source: …)`, or nothing */
 export function groundWords(checked: Checked, ground: Ground): string {
@@ -15,11 +16,13 @@ export function citationOf(checked: Checked, ground: Ground): string | undefined
   return checked.modules().module(ground.place.file)?.citation(ground.source)?.citation;
 }
 
-/** A list of what is stated of a thing, with what each rests on. */
-export function valueList(checked: Checked, values: Iterable<PropertyValue>): string {
+/** A list of what is stated of a thing of a kind, with what each rests on. */
+export function valueList(checked: Checked, values: Iterable<PropertyValue>, kind?: Kind): string {
   return [...values]
     .map((value) => {
-      const stated = value.values.map((one) => plainly(valueWords(one))).join(', ');
+      const words = value.values.map((one) => plainly(valueWords(one))).join(', ');
+      const property = kind?.properties.get(value.name);
+      const stated = `${words}${otherNumbers(property && citationOf(checked, property.ground), value)}`;
       return `- ${plainly(spoken(value.name))}: ${stated}${groundWords(checked, value.ground)}${setWords(value)}`;
     })
     .join('\n');
