@@ -119,7 +119,58 @@ protocol p "P" {
       option brisk { }
     }
     lay c on soft
-    //  ^ laid_flat (error)
+    //  ^ laid_flat (error): The rule asks that c is flat; that is not so when bleeding is brisk
+  }
+}
+`);
+});
+
+test('two things that come into their states on one path are looked at path by path', () => {
+  const rule = (where: string, expects: string) => `${KIT}
+rule with_tool "A sheet is laid with a tool" {
+  whenever lay (sheet s) on (bed b) with (sheet u)${where}
+  expect   ${expects}
+  severity error
+  why      "It slips"
+  source   common_practice
+}
+action lay (sheet s) on (bed b) with (sheet u)
+protocol p "P" {
+  given { soft : bed }
+  materials { a : sheet, c : sheet }
+  visit v "V" {
+    decide bleeding "Look" {
+      option stopped { flatten a }
+      option brisk { flatten c }
+    }
+    lay a on soft with c
+MARK  }
+}
+`;
+  const [mark, told] = [`    //  ${' '.repeat(15)}^ with_tool: `, 'that is not so when bleeding is'];
+  const whole = (where: string, expects: string, marks: string) => check(rule(where, expects).replace('MARK', marks));
+  // Whichever was found, one of the two is flat; both never are.
+  whole('', 's is flat or u is flat', '');
+  whole('', 's is flat and u is flat', '    //  ^ with_tool: that is not so.\n');
+  // The rule speaks only where it does not hold, or only where it does.
+  whole(' where s is flat', 'u is flat', `${mark}${told} stopped\n`);
+  whole(' where s is flat', 'u is folded', '');
+});
+
+test('a composed need says on which paths it is not met', () => {
+  check(`${KIT}
+action press (sheet s) with (sheet u) {
+  needs s is flat or u is flat because "It folds" source common_practice
+}
+protocol p "P" {
+  materials { a : sheet, c : sheet }
+  visit v "V" {
+    decide bleeding "Look" {
+      option stopped { flatten a }
+      option brisk { }
+    }
+    press a with c
+    //    ^ unmet_need (warning): that is not so when bleeding is brisk
   }
 }
 `);

@@ -161,6 +161,39 @@ function withAssumption(one: Possibility, assumption: Assumption): Possibility {
   return { ...one, when: one.when.map((other) => (other === known ? { ...assumption, values } : other)) };
 }
 
+/** What stands together on one path: a way for each of several tracks, and what must have happened for all of them. */
+export interface Path {
+  readonly ways: ReadonlyMap<number, Possibility>;
+  readonly when: readonly Assumption[];
+}
+
+/** More paths than this are not told apart. */
+const MOST_PATHS = 256;
+
+/** The paths on which several tracks stand one way each; what no run can have found together is left out. Undefined: too many. */
+export function pathsThrough(tracks: ReadonlyMap<number, Possibilities>): readonly Path[] | undefined {
+  let paths: readonly Path[] = [{ ways: new Map(), when: [] }];
+  for (const [index, possibilities] of tracks) {
+    paths = paths.flatMap(({ ways, when }) =>
+      possibilities.flatMap((one) => {
+        const both = together(when, one.when);
+        return both ? [{ ways: new Map(ways).set(index, one), when: both }] : [];
+      }),
+    );
+    if (paths.length > MOST_PATHS) return undefined;
+  }
+  return paths;
+}
+
+function together(a: readonly Assumption[], b: readonly Assumption[]): readonly Assumption[] | undefined {
+  let one: Possibility = { state: '', since: undefined, when: a };
+  for (const assumption of b) {
+    if (assuming([one], assumption).length === 0) return undefined;
+    one = withAssumption(one, assumption);
+  }
+  return one.when;
+}
+
 function sameWhen(a: readonly Assumption[], b: readonly Assumption[]): boolean {
   return (
     a === b ||

@@ -1,4 +1,4 @@
-import type { StatementOf } from '@curette/grammar';
+import type { Expr, StatementOf } from '@curette/grammar';
 import type { Duty, TimeLimit } from '../model.ts';
 import { type Answer, judge } from '../rules/evaluate.ts';
 import {
@@ -24,6 +24,7 @@ import {
   mergeStates,
   type Possibilities,
   type Possibility,
+  pathsThrough,
   type States,
   sameStates,
 } from './possibility.ts';
@@ -45,7 +46,14 @@ export type StateFinding =
       readonly bad: Possibilities;
       readonly all: boolean;
     }
-  | { readonly type: 'condition'; readonly flow: Flow; readonly check: DynamicCheck; readonly answer: Answer }
+  /** `bad`: on which paths it is not met, where it is on others */
+  | {
+      readonly type: 'condition';
+      readonly flow: Flow;
+      readonly check: DynamicCheck;
+      readonly answer: Answer;
+      readonly bad: Possibilities;
+    }
   | {
       readonly type: 'mark';
       readonly flow: Flow;
@@ -330,23 +338,47 @@ function followWait(following: Following, flow: WaitFlow, states: States): void 
 }
 
 function followCheck(following: Following, flow: Flow, check: DynamicCheck, states: States): void {
-  const environment = {
-    ...check.environment,
-    state: (thing: Thing, state: string, forAtLeast: unknown): Answer => {
-      const track = trackWith(thing, state);
-      if (!track) return { answer: 'never' };
-      if (forAtLeast !== undefined) return { answer: 'undecided', missing: 'time within a composed condition' };
-      const index = trackIndex(thing, track, following.monitors.length);
-      const possibilities = states[index] ?? initialOf(following, index);
-      if (possibilities.some((one) => one.state === ANY_STATE))
-        return { answer: 'undecided', missing: `what an unknown action did to ${thing.label}` };
-      const good = possibilities.filter((one) => one.state === state).length;
-      return { answer: good === possibilities.length ? 'always' : good === 0 ? 'never' : 'sometimes' };
-    },
-  };
-  if (check.where && judge(check.where, environment).answer === 'never') return;
-  const answer = judge(check.expr, environment);
-  if (answer.answer !== 'always') following.find({ type: 'condition', flow, check, answer });
+  const asked = new Map<number, Possibilities>();
+  const judgeWith = (expr: Expr, one: ReadonlyMap<number, Possibility> | undefined): Answer =>
+    judge(expr, {
+      ...check.environment,
+      state: (thing, state, forAtLeast) => {
+        const track = trackWith(thing, state);
+        if (!track) return { answer: 'never' };
+        if (forAtLeast !== undefined) return { answer: 'undecided', missing: 'time within a composed condition' };
+        const index = trackIndex(thing, track, following.monitors.length);
+        const possibilities = states[index] ?? initialOf(following, index);
+        asked.set(index, possibilities);
+        const ways = one?.get(index);
+        return stateAmong(ways ? [ways] : possibilities, thing, state);
+      },
+    });
+  if (check.where && judgeWith(check.where, undefined).answer === 'never') return;
+  const answer = judgeWith(check.expr, undefined);
+  if (answer.answer === 'always') return;
+  const find = (told: Answer, bad: Possibilities) =>
+    following.find({ type: 'condition', flow, check, answer: told, bad });
+  const paths = answer.answer === 'undecided' ? undefined : pathsThrough(asked);
+  if (!paths) {
+    find(answer, []);
+    return;
+  }
+  const answers = paths.map(({ ways, when }) => {
+    const spoken = !check.where || judgeWith(check.where, ways).answer !== 'never';
+    return { when, answer: spoken ? judgeWith(check.expr, ways).answer : 'always' };
+  });
+  const bad = answers.filter((one) => one.answer !== 'always');
+  if (bad.length === 0) return;
+  if (bad.every((one) => one.answer === 'never') && bad.length === answers.length) find({ answer: 'never' }, []);
+  else if (bad.length === answers.length) find(answer, []);
+  else find({ answer: 'sometimes' }, compact(bad.map(({ when }) => ({ state: '', since: undefined, when }))));
+}
+
+function stateAmong(possibilities: Possibilities, thing: Thing, state: string): Answer {
+  if (possibilities.some((one) => one.state === ANY_STATE))
+    return { answer: 'undecided', missing: `what an unknown action did to ${thing.label}` };
+  const good = possibilities.filter((one) => one.state === state).length;
+  return { answer: good === possibilities.length ? 'always' : good === 0 ? 'never' : 'sometimes' };
 }
 
 function followMarks(following: Following, flow: StepFlow | PauseFlow, marks: readonly Mark[], states: States): void {

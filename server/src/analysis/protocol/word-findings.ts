@@ -76,7 +76,7 @@ function wordOne(
       });
     }
     case 'condition': {
-      const { check, answer, flow } = finding;
+      const { check, answer, flow, bad } = finding;
       if (flow.type !== 'step') return undefined;
       const words = wordsOf(check.expr, check.environment);
       const filling = check.environment.filling(firstName(check.expr) ?? '');
@@ -91,7 +91,7 @@ function wordOne(
           severity: check.rule.severity,
           expected: words,
           always: answer.answer === 'never',
-          when: undefined,
+          when: whensOf(bad),
           solved: undefined,
           why: check.rule.why,
           source: module.citation(check.rule.source) ?? module.module(check.rule.file)?.citation(check.rule.source),
@@ -103,7 +103,7 @@ function wordOne(
         verb: verbOf(flow),
         condition: words,
         always: answer.answer === 'never',
-        when: undefined,
+        when: whensOf(bad),
         solved: undefined,
         because: check.ground?.because,
         source: module.citation(check.ground?.source),
