@@ -1,7 +1,5 @@
 /** Every rule of the packs about grafts, sinus, soft tissue and implants: a protocol that breaks it, and one that keeps it. */
-import { libraryFiles } from '@curette/shared';
-import { describe, expect, test } from 'vitest';
-import { problemsOf, readFixture } from '../../support/fixture.ts';
+import type { Tried, Tries } from './tried.ts';
 
 const head = (more: string) => `use std/perioperative
 use std/anaesthesia
@@ -91,7 +89,7 @@ const SEAT = 'place fixture into gap with implant_driver at 25 /min';
 const HOLE = 'place long into hole with implant_driver at 25 /min';
 const PACK = 'pack graft on ridge with graft_condenser';
 const OVER = 'lay barrier over graft on ridge under gingiva to 3 mm';
-const table: Record<string, [breaks: string, keeps: string]> = {
+const rules: Record<string, Tried> = {
   holding_membrane_on_graft: [visit('lay sheet on gingiva'), visit('lay sheet on graft')],
   barrier_membrane_on_bone: [visit('lay barrier on graft'), visit(OVER)],
   barrier_reaches_sound_bone: [visit('lay barrier over graft on ridge under gingiva to 1 mm'), visit(OVER)],
@@ -268,37 +266,5 @@ const table: Record<string, [breaks: string, keeps: string]> = {
   ],
 };
 
-test('each rule of these packs is in the table', () => {
-  const packs = ['grafting', 'sinus', 'connective_tissue', 'implants'].map((name) => `std/${name}.curette`);
-  const rules = libraryFiles
-    .filter(({ path }) => packs.includes(path))
-    .flatMap(({ text }) => [...text.matchAll(/^rule (\w+)/gm)].map(([, name]) => name));
-  expect(Object.keys(table).sort()).toEqual(rules.sort());
-});
-
-/** Problems of a fixture that would make what it shows worthless. */
-const UNSOUND =
-  /^(unknown_|unread|wrong_(kind|measure|value|word)|missing_(slot|file)|extra_detail|undecided|figures?_|not_listed)/;
-
-describe.each(Object.entries(table))('%s', (rule, [breaks, keeps]) => {
-  const about = (text: string) => problemsOf(readFixture(text)).filter(({ problem }) => problem.rule === rule);
-  test('is broken', () => {
-    expect(about(breaks)).not.toEqual([]);
-    expect(
-      about(breaks)
-        .map(({ problem }) => problem.message)
-        .join('\n'),
-    ).not.toMatch(/cannot be told/i);
-  });
-  test('is kept', () => {
-    expect(about(keeps).map(({ problem }) => problem.message)).toEqual([]);
-  });
-  test('what it is tried on is read and told', () => {
-    for (const text of [breaks, keeps])
-      expect(
-        problemsOf(readFixture(text))
-          .filter(({ problem }) => UNSOUND.test(problem.code))
-          .map(({ problem }) => `${problem.code} ${problem.message}`),
-      ).toEqual([]);
-  });
-});
+/** A step of an implant's course alone breaks what the steps before it would have kept. */
+export const graftingAndImplants: Tries = { alone: false, rules };

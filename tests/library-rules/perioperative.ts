@@ -1,11 +1,10 @@
 /** Each rule of the packs that every operation shares: a protocol that breaks it, and one that keeps it. */
-import { type Tried, triesRules } from '../../support/library-rules.ts';
+import type { Tried, Tries } from './tried.ts';
 
-triesRules(['core', 'perioperative', 'reprocessing', 'medicines'], {
-  ...atEveryOperation(),
-  ...fromPatientToPatient(),
-  ...medicinesAround(),
-});
+export const perioperative: Tries = {
+  alone: true,
+  rules: { ...atEveryOperation(), ...fromPatientToPatient(), ...medicinesAround() },
+};
 
 function atEveryOperation(): Record<string, Tried> {
   const visit = (steps: string) => `use std/perioperative

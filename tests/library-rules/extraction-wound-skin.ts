@@ -1,7 +1,10 @@
 /** Each rule about teeth, wounds and skin: a protocol that breaks it, and one that keeps it. */
-import { type Tried, triesRules } from '../../support/library-rules.ts';
+import type { Tried, Tries } from './tried.ts';
 
-triesRules(['oral', 'wound', 'skin'], { ...aboutTeeth(), ...aboutWounds(), ...aboutSkin() });
+export const extractionWoundSkin: Tries = {
+  alone: true,
+  rules: { ...aboutTeeth(), ...aboutWounds(), ...aboutSkin() },
+};
 
 function aboutTeeth(): Record<string, Tried> {
   const visit = (steps: string, teeth = 'site : tooth') => `use std/perioperative
