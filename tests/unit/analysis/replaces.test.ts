@@ -115,7 +115,7 @@ describe('limits', () => {
   test('the lesser of two limits is stricter than either', () => {
     const lesser = own('injected <= min(2 mL, d.cartridge)');
     expect(told(lesser, own('injected <= min(d.cartridge, 1 mL)'))).toEqual([]);
-    expect(told(lesser, own('injected <= 2 mL'))).toEqual([looser('instead of .*min of 2 mL, the cartridge')]);
+    expect(told(lesser, own('injected <= 2 mL'))).toEqual([looser('instead of .*the least of 2 mL and the cartridge')]);
   });
 
   test('what may be below nought is compared only with the like of itself', () => {

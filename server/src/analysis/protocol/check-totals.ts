@@ -14,6 +14,7 @@ import type { Chunk } from './chunks.ts';
 import { forEachFlow, type StepFlow } from './flow.ts';
 import { placeAtThing } from './flow-words.ts';
 import { givenStandIn, patientIn } from './stand-in.ts';
+import type { Filling } from './step.ts';
 import type { Thing, Things } from './things.ts';
 import { type Counted, type Giving, givingOf, isPerBodyMass, shareOf, totalOf } from './totals.ts';
 import { undecidedProblem } from './undecided.ts';
@@ -100,8 +101,16 @@ function judgeTotal(asked: Asked, report: Report): void {
   const env = environmentOf(asked, { about: asked.about, circumstance: undefined, counted: {} });
   const steps = stepsOf(asked.visits, asked.about);
   const place = first && steps[0] ? placeAtThing(steps[0], stepThing(steps[0], asked.about) ?? first) : undefined;
-  const told = place && undecidedProblem(module, place, { what: wordsOf(expr, env), rule: rule.name }, open);
+  const told =
+    place && undecidedProblem(module, place, { what: wordsOf(expr, spokenOfAll(asked, env)), rule: rule.name }, open);
   if (told) report(told);
+}
+
+/** In words, the name that stands for each of several stands for all of them. */
+function spokenOfAll({ form, about }: Asked, env: Environment): Environment {
+  if (!form.together) return env;
+  const all: Filling = { type: 'things', things: about.map((thing) => ({ thing, span: { start: 0, end: 0 } })) };
+  return { ...env, filling: (name) => (name === form.name ? all : env.filling(name)) };
 }
 
 /** How a question is put: about which things, of which patients, and of what of all that happens. */

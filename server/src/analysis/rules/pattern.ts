@@ -1,6 +1,6 @@
 import type { Expr } from '@curette/grammar';
 import { formatQuantity, formatSize } from '@curette/shared';
-import { plain } from '../../problems/words.ts';
+import { listWords, plain } from '../../problems/words.ts';
 import { fitsKind } from '../kinds/subkind.ts';
 import { setWords } from '../kinds/value-words.ts';
 import type { Action, PatternModel, Procedure, SlotModel } from '../model.ts';
@@ -88,7 +88,7 @@ export function wordsOf(expr: Expr | undefined, environment: Environment): strin
     case 'relation':
       return `${inner(expr.subject)} ${expr.relation === 'allergic to' ? 'is allergic to' : expr.relation} ${plain(expr.value?.text ?? '')}`;
     case 'call':
-      return `${expr.name.text} of ${expr.args.map(inner).join(', ')}`;
+      return `${CALLED.get(expr.name.text) ?? expr.name.text} of ${listWords(expr.args.map(inner), 'and')}`;
     case 'path': {
       const value = evaluate(expr, environment);
       const names = expr.names.map((name) => plain(name.text));
@@ -120,6 +120,13 @@ export function wordsOf(expr: Expr | undefined, environment: Environment): strin
       return expr satisfies never;
   }
 }
+
+const CALLED: ReadonlyMap<string, string> = new Map([
+  ['min', 'the least'],
+  ['max', 'the greatest'],
+  ['sum', 'the sum'],
+  ['total', 'the total'],
+]);
 
 const COMPARED = {
   '<': 'is under',
