@@ -205,6 +205,12 @@ describe('which steps', () => {
     expect(told(where('d.cartridge > 1 mL'), where('b is hard_bed'))).toEqual([unknown('where it speaks at all')]);
   });
 
+  test('a kind that nobody knows is told once, and not compared', () => {
+    expect(told(`whenever lay (drug d)\n${expects}`, `whenever lay (syrup d)\n${expects}`)).toEqual([
+      expect.stringMatching(/^unknown_kind/),
+    ]);
+  });
+
   test('another action is not comparable', () => {
     expect(told(`whenever lay (drug d) on (bed b)\n${expects}`, `whenever turn (drug d)\n${expects}`)).toEqual([
       unknown('what it asks for: "turn a drug".* against "lay a drug on a bed"'),
