@@ -15,7 +15,7 @@ import {
   valueOfCase,
 } from './name-meanings.ts';
 import { type Reader, readerFor } from './reader.ts';
-import { patternsOf, type Surroundings, stepAt } from './surroundings.ts';
+import { patternsOf, type Surroundings, slotOfEach, stepAt } from './surroundings.ts';
 
 /** A word of a statement, counted from the statement's start, and what it stands for when that is asked. */
 export interface Reference extends Span {
@@ -182,7 +182,7 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
       read.expr(statement.condition);
       break;
     case 'for each':
-      read.kind(statement.kind);
+      read.slot(slotOfEach(statement), statement);
       read.expr(statement.where);
       break;
     case 'every':

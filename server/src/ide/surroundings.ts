@@ -1,6 +1,7 @@
 import {
   type ActionStatement,
   type Container,
+  type ForEachStatement,
   type Pattern,
   type Placed,
   type ProcedureStatement,
@@ -116,14 +117,34 @@ export function slotsOf(
 ): readonly { readonly model: SlotModel; readonly node: Slot; readonly statement: Statement }[] {
   if (statement.type === 'rule')
     return (statement.body?.items ?? []).flatMap((item) =>
-      patternsOf(item).flatMap((pattern) =>
-        pattern.slots.map((node) => ({ model: slotModel(module, node), node, statement: item })),
+      (item.type === 'for each' ? [slotOfEach(item)] : patternsOf(item).flatMap((pattern) => pattern.slots)).map(
+        (node) => ({ model: slotModel(module, node), node, statement: item }),
       ),
     );
   const { verb } = statement;
   const action = verb && actionsNamed(module, verb.text).find((other) => other.statement === statement);
   return statement.slots.map((node, i) => ({ model: action?.slots[i] ?? slotModel(module, node), node, statement }));
 }
+
+/** What `for each drug d` gives a name to, as a slot: always the same for one statement. */
+export function slotOfEach(item: ForEachStatement): Slot {
+  const known = eachSlots.get(item);
+  if (known) return known;
+  const { kind, name, head } = item;
+  const slot: Slot = {
+    start: kind?.start ?? head.start,
+    end: name?.end ?? kind?.end ?? head.end,
+    preposition: undefined,
+    optional: false,
+    many: false,
+    kind,
+    name,
+  };
+  eachSlots.set(item, slot);
+  return slot;
+}
+
+const eachSlots = new WeakMap<ForEachStatement, Slot>();
 
 /** The steps that a rule's line looks for. */
 export function patternsOf(item: Statement): readonly Pattern[] {

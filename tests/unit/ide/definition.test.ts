@@ -23,6 +23,14 @@ test('a property, a state, a slot and a value of a finding are found', () => {
   expect(definitionsAt(inVisit('decide wall {\n  option lo$0st { }\n}'))).toEqual(['house.curette:23 lost']);
 });
 
+test('what a rule about totals gives a name to is found in its conditions', () => {
+  const rule = (name: string) =>
+    `rule most "Most" {\n  for each bone_graft g given in a visit\n  expect total ${name} <= 2 g\n}`;
+  expect(definitionsAt(atTop(rule('$0g')))).toEqual(['main.curette:4 g']);
+  expect(definitionsAt(atTop(rule('$0g.soak')))).toEqual(['main.curette:4 g']);
+  expect(definitionsAt(atTop(rule('g.so$0ak')))).toEqual(['house.curette:5 soak']);
+});
+
 test('what a condition asks about is found at the kind it belongs to', () => {
   const [found] = definitionsAt(
     atTop('protocol p "P" {\n  given { patient : patient }\n  exclude when patient has dia$0betes\n}'),
