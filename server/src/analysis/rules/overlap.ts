@@ -65,7 +65,8 @@ function pairsOf(was: readonly SlotModel[], is: readonly SlotModel[]): readonly 
 }
 
 function alike(a: SlotModel, b: SlotModel): boolean {
-  return a.preposition === b.preposition && a.accepts.type === b.accepts.type;
+  const sorts = [a.accepts.type, b.accepts.type];
+  return a.preposition === b.preposition && (sorts[0] === sorts[1] || sorts.includes('unknown'));
 }
 
 /** Whether what fills one slot always fits the other. */
