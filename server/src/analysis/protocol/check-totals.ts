@@ -9,14 +9,14 @@ import { type Circumstance, circumstancesOf } from '../rules/circumstances.ts';
 import { type Environment, type Evaluated, evaluate, judge, sides, withEach } from '../rules/evaluate.ts';
 import { wordsOf } from '../rules/pattern.ts';
 import { setsUsed } from '../rules/sets-used.ts';
-import { judgeSolved, type Solved, type SolvedAnswer } from '../rules/solve.ts';
+import { judgeSolved, type Solved, type SolvedAnswer, withFact, worstValue } from '../rules/solve.ts';
 import type { Chunk } from './chunks.ts';
 import { forEachFlow, type StepFlow } from './flow.ts';
 import { placeAtThing } from './flow-words.ts';
 import { givenStandIn, patientIn } from './stand-in.ts';
 import type { Filling } from './step.ts';
 import type { Thing, Things } from './things.ts';
-import { type Counted, type Giving, givingOf, isPerBodyMass, shareOf, totalOf } from './totals.ts';
+import { type Counted, givingOf, isPerBodyMass, mergeQuestion, type OpenQuestion, shareOf, totalOf } from './totals.ts';
 import { undecidedProblem } from './undecided.ts';
 
 type TotalForm = Extract<RuleForm, { type: 'total' }>;
@@ -152,26 +152,39 @@ function speaksOf(expr: Expr | undefined, name: string): boolean {
 }
 
 function answerTo(asked: Asked, put: Put): SolvedAnswer {
-  const { form, expr } = asked;
-  const { where } = form;
+  return judgeSolved(conditionOf(asked), environmentOf(asked, put));
+}
+
+/** It asks nothing where it does not speak: there it is kept. Which of several things it speaks of is told before. */
+function conditionOf({ form: { where, together, name }, expr }: Asked): Expr {
+  if (!where || (together && speaksOf(where, name))) return expr;
   const span = { start: expr.start, end: expr.end };
-  // It asks nothing where it does not speak: there it is kept. Which of several things it speaks of is told before.
-  const condition: Expr =
-    where && !(form.together && speaksOf(where, form.name))
-      ? { type: 'or', ...span, left: { type: 'not', ...span, operand: where }, right: expr }
-      : expr;
-  return judgeSolved(condition, environmentOf(asked, put));
+  return { type: 'or', ...span, left: { type: 'not', ...span, operand: where }, right: expr };
 }
 
 function environmentOf(asked: Asked, { about, circumstance, counted, seen }: Put): Environment {
   const { module, things, rule, form, visits } = asked;
   const patient = patientIn(things);
-  const of = (thing: Thing, wanted: Dimension | undefined, env: Environment): Evaluated => {
-    const total = (form.together ? [thing] : about)
+  const group = (thing: Thing): readonly Thing[] => (form.together ? [thing] : about);
+  const added = (thing: Thing, wanted: Dimension | undefined, env: Environment): Evaluated =>
+    group(thing)
       .map((one) => totalOf(visits, one, wanted, (around) => massOf(patient, around), env, counted))
       .reduce(plus);
+  // While a condition is solved for a fact, it is asked over and over; what was written does not change meanwhile.
+  const known = new Map<Thing, Map<Dimension | undefined, Evaluated>>();
+  const of = (thing: Thing, wanted: Dimension | undefined, env: Environment): Evaluated => {
+    const before = known.get(thing) ?? new Map<Dimension | undefined, Evaluated>();
+    known.set(thing, before);
+    const total = before.get(wanted) ?? added(thing, wanted, env);
+    if (!hangsOnMass(thing)) before.set(wanted, total);
     if (total.type === 'quantity') seen?.set(thing, total.quantity);
     return total;
+  };
+  const perMass = new Map<Thing, boolean>();
+  const hangsOnMass = (thing: Thing): boolean => {
+    const hangs = perMass.get(thing) ?? group(thing).some((one) => isPerBodyMass(visits, one));
+    perMass.set(thing, hangs);
+    return hangs;
   };
   const base: Environment = {
     module: module.module(rule.file) ?? module,
@@ -181,7 +194,7 @@ function environmentOf(asked: Asked, { about, circumstance, counted, seen }: Put
     relation: (relation) => circumstance?.relations.get(relation) ?? false,
     totals: {
       of,
-      hangsOn: (thing) => (patient && isPerBodyMass(visits, thing) ? { thing: patient, property: 'mass' } : undefined),
+      hangsOn: (thing) => (patient && hangsOnMass(thing) ? { thing: patient, property: 'mass' } : undefined),
       together: form.together ? { name: form.name, things: about } : undefined,
     },
   };
@@ -220,6 +233,11 @@ interface Broken {
   readonly found: Found;
 }
 
+/** A way to break it, and how far. */
+interface Way extends Broken {
+  readonly extent: number;
+}
+
 /**
  * Over all paths at once, options that exclude one another would add up. So each combination of what may be found is judged by itself.
  * Undefined when it is kept in each; otherwise the surest way to break it, with what has to be found for it and no more.
@@ -230,42 +248,48 @@ function worst(
   circumstance: Circumstance,
   whole: SolvedAnswer,
 ): Broken | undefined {
-  const open = openIn(asked.visits);
+  const open = openIn(asked.visits, about);
   const combinations = combinationsOf(open);
-  if (!combinations) return { answer: whole, found: NOTHING_FOUND };
-  const ask = (found: Found) => answerTo(asked, { about, circumstance, counted: { found } });
-  let first: Broken | undefined;
-  for (const found of combinations) {
-    const answer = ask(found);
-    if (answer.answer === 'always') continue;
-    first ??= { answer, found };
-    if (answer.answer === 'never' && first.answer.answer !== 'never') first = { answer, found };
-  }
-  if (!first) return undefined;
+  if (open.size === 0 || !combinations) return { answer: whole, found: NOTHING_FOUND };
+  const ask = (found: Found): Way => {
+    const answer = answerTo(asked, { about, circumstance, counted: { found } });
+    return { answer, found, extent: extentOf(answer) };
+  };
+  const first = combinations.map(ask).reduce((one, other) => (other.extent > one.extent ? other : one));
+  if (first.extent === 0) return undefined;
   // What may be found otherwise as well, and it is broken all the same, need not be told.
   let { found } = first;
   for (const key of found.keys()) {
     const without = new Map([...found].filter(([other]) => other !== key));
     const values = [...(open.get(key)?.values ?? [])];
-    if (values.every((value) => ask(new Map(without).set(key, value)).answer === first?.answer.answer)) found = without;
+    if (values.every((value) => ask(new Map(without).set(key, value)).extent === first.extent)) found = without;
   }
-  return { answer: first.answer, found };
+  return { ...first, found };
 }
 
-function openIn(visits: Asked['visits']): Giving['open'] {
-  const open = new Map<string, { say: (values: ReadonlySet<string>) => string; values: Set<string> }>();
+/** How far a condition is broken: 0 not at all, up to 1 for part of what a given fact may be, 2 in other circumstances, 3 always. */
+function extentOf(answer: SolvedAnswer): number {
+  if (answer.answer === 'always' || answer.answer === 'undecided') return 0;
+  if (answer.answer === 'never') return 3;
+  if (!answer.solved) return 2;
+  const { fact, canBreak } = answer.solved;
+  const part = canBreak.range.hi - canBreak.range.lo;
+  const whole = fact.possible.range.hi - fact.possible.range.lo;
+  return Number.isFinite(whole) ? part / whole : Number.isFinite(part) ? 1 - 1 / (2 + part) : 1;
+}
+
+/** What is open of that which the things' amounts hang on. */
+function openIn(visits: Asked['visits'], about: readonly Thing[]): ReadonlyMap<string, OpenQuestion> {
+  const open = new Map<string, OpenQuestion>();
   for (const chunks of visits)
     for (const chunk of chunks)
-      for (const [key, { say, values }] of givingOf(chunk).open) {
-        const known = open.get(key);
-        if (!known) open.set(key, { say, values: new Set(values) });
-        else for (const value of values) known.values.add(value);
-      }
+      for (const [key, question] of givingOf(chunk).open)
+        if (question.stops || about.some((thing) => question.about.has(thing))) mergeQuestion(open, key, question);
   return open;
 }
 
 /** Every combination of values; undefined when there are too many. */
-function combinationsOf(open: Giving['open']): readonly Found[] | undefined {
+function combinationsOf(open: ReadonlyMap<string, OpenQuestion>): readonly Found[] | undefined {
   let all: Found[] = [NOTHING_FOUND];
   for (const [key, { values }] of open) {
     if (all.length * values.size > MOST_COMBINATIONS) return undefined;
@@ -287,7 +311,7 @@ function problemOf(
   const seen = new Map<Thing, Quantity>();
   const env = environmentOf(asked, { about, circumstance, counted: { found }, seen });
   const solved = answer.answer === 'undecided' ? undefined : answer.solved;
-  const possible = solved && { ...env, fact: factOf(solved) };
+  const possible = solved && withFact(env, solved.fact, solved.fact.possible);
   const [left, right] = expr.type === 'compare' ? sides(expr, possible ?? env) : [undefined, undefined];
   if (expr.type !== 'compare') judge(expr, env);
   const limitUnit = right?.type === 'quantity' ? right.quantity.unit : undefined;
@@ -295,8 +319,8 @@ function problemOf(
     limitUnit?.dimension === quantity.dimension ? { ...quantity, unit: limitUnit } : quantity;
   const amounts = [...seen].filter(([, { range }]) => range.hi > 0);
   const steps = stepsOf(visits, about);
-  const culprit = passing(asked, about, circumstance, found, steps);
-  const open = openIn(visits);
+  const culprit = passing(asked, about, circumstance, found, solved, steps);
+  const open = openIn(visits, about);
   const spoken = [...found].map(([key, value]) => open.get(key)?.say(new Set([value])) ?? key);
   return problemAt(
     totalBroken,
@@ -322,10 +346,6 @@ function problemOf(
       declared: placeOf(rule.file, rule.statement, rule.statement.head),
     },
   );
-}
-
-function factOf({ fact }: Solved): Environment['fact'] {
-  return (thing, property) => (thing === fact.thing && property === fact.property ? fact.possible : undefined);
 }
 
 function isTotal(expr: Expr): boolean {
@@ -360,11 +380,17 @@ function passing(
   about: readonly Thing[],
   circumstance: Circumstance,
   found: Found,
+  solved: Solved | undefined,
   steps: readonly StepFlow[],
 ): StepFlow | undefined {
-  const kept = (count: number) =>
-    answerTo(asked, { about, circumstance, counted: { found, steps: new Set(steps.slice(0, count)) } }).answer ===
-    'always';
+  const kept = (count: number) => {
+    const put = { about, circumstance, counted: { found, steps: new Set(steps.slice(0, count)) } };
+    if (!solved) return answerTo(asked, put).answer === 'always';
+    return (
+      judge(conditionOf(asked), withFact(environmentOf(asked, put), solved.fact, worstValue(solved))).answer ===
+      'always'
+    );
+  };
   if (!kept(0)) return steps.at(-1);
   let [good, bad] = [0, steps.length];
   while (bad - good > 1) {

@@ -21,7 +21,7 @@ import {
 } from '@curette/shared';
 import type { Environment, Evaluated, Unsaid } from '../rules/evaluate.ts';
 import { type Chunk, perChunk } from './chunks.ts';
-import { type Assumption, type Flow, forEachFlow, type StepFlow } from './flow.ts';
+import { type Assumption, type Flow, forEachFlow, innerLists, type StepFlow } from './flow.ts';
 import type { Consumption } from './plan.ts';
 import type { Thing } from './things.ts';
 
@@ -41,11 +41,22 @@ export interface Giving {
   readonly steps: ReadonlyMap<Thing, readonly StepFlow[]>;
   /** things that steps name */
   readonly named: ReadonlySet<Thing>;
-  /** what may be found or happen, where what is used up hangs on it, and every value of it that options name */
-  readonly open: ReadonlyMap<string, { readonly say: Assumption['say']; readonly values: ReadonlySet<string> }>;
+  /** what may be found or happen, where what is used up hangs on it */
+  readonly open: ReadonlyMap<string, OpenQuestion>;
   readonly stops: boolean;
   /** what is used up of a thing, in a measure, as first asked for */
   readonly known: Map<string, { readonly thing: Thing; readonly part: Part | Unsaid }>;
+}
+
+/** What is not known of a run before it is there: a finding, or whether something happens. */
+export interface OpenQuestion {
+  readonly say: Assumption['say'];
+  /** every value of it that options name */
+  readonly values: ReadonlySet<string>;
+  /** what some answer of it uses up */
+  readonly about: ReadonlySet<Thing>;
+  /** whether the run may come to a stop with some answer */
+  readonly stops: boolean;
 }
 
 /**
@@ -80,34 +91,44 @@ export const givingOf = perChunk(({ items }): Giving => {
 });
 
 function openIn(items: readonly Flow[]): Giving['open'] {
-  const open = new Map<string, { say: Assumption['say']; values: Set<string> }>();
-  const note = ({ key, values, say }: Assumption): void => {
-    const known = open.get(key);
-    if (!known) open.set(key, { say, values: new Set(values) });
-    else for (const value of values) known.values.add(value);
-  };
+  const open = new Map<string, OpenQuestion>();
   forEachFlow(items, (flow) => {
-    if (flow.type === 'decide' && flow.branches.some((branch) => mayCount(branch.items)))
-      for (const branch of flow.branches) {
-        note(branch.assumption);
-        for (const other of branch.also) note(other);
-      }
-    if (flow.type === 'complication' && mayCount(flow.items))
-      note({ ...flow.assumption, values: new Set([...flow.assumption.values, DOES_NOT]) });
+    if (flow.type !== 'decide' && flow.type !== 'complication') return;
+    const about = new Set<Thing>();
+    let stops = false;
+    for (const inner of innerLists(flow))
+      forEachFlow(inner, (other) => {
+        if (other.type === 'stop') stops = true;
+        if (other.type === 'step') for (const { thing } of other.plan.uses) about.add(thing);
+      });
+    if (about.size === 0 && !stops) return;
+    const asked =
+      flow.type === 'decide'
+        ? flow.branches.flatMap((branch) => [branch.assumption, ...branch.also])
+        : [{ ...flow.assumption, values: new Set([...flow.assumption.values, DOES_NOT]) }];
+    for (const { key, values, say } of asked) mergeQuestion(open, key, { say, values, about, stops });
   });
   return open;
 }
 
+/** The same may be asked several times. */
+export function mergeQuestion(into: Map<string, OpenQuestion>, key: string, question: OpenQuestion): void {
+  const known = into.get(key);
+  into.set(
+    key,
+    known
+      ? {
+          say: known.say,
+          values: new Set([...known.values, ...question.values]),
+          about: new Set([...known.about, ...question.about]),
+          stops: known.stops || question.stops,
+        }
+      : question,
+  );
+}
+
 /** Of what may happen or not: that it does not. */
 const DOES_NOT = 'no';
-
-function mayCount(items: readonly Flow[]): boolean {
-  let counts = false;
-  forEachFlow(items, (flow) => {
-    if (flow.type === 'stop' || (flow.type === 'step' && flow.plan.uses.length > 0)) counts = true;
-  });
-  return counts;
-}
 
 /**
  * What steps use up of a thing over some visits, from the path that uses least to the one that uses most. Options of a decision stand

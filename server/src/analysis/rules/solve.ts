@@ -62,16 +62,38 @@ export function judgeSolved(expr: Expr | undefined, env: Environment): SolvedAns
   const canBreak = whereNot((value) => at(value) === 'always', span, monotone, fact.possible);
   if (canBreak === 'not told') return answer;
   if (!canBreak) return { answer: 'always' };
-  const never = whereNot((value) => at(value) !== 'never', span, monotone, fact.possible);
-  const breaks = never === 'not told' ? undefined : never;
+  const breaks = whereNever(at, canBreak, span, monotone, fact);
   if (breaks && covers(breaks.range, fact.possible.range)) return { answer: 'never' };
   // Whatever the fact is, it can fail: what it hangs on is something else.
   if (!breaks && covers(canBreak.range, fact.possible.range)) return { answer: 'sometimes' };
   return { answer: 'sometimes', solved: { fact, canBreak, breaks } };
 }
 
+/** The part of where it can fail in which it fails for certain: mostly all of it. */
+function whereNever(
+  at: (value: number) => Answer['answer'],
+  canBreak: Quantity,
+  span: { readonly lo: number; readonly hi: number },
+  monotone: boolean,
+  { possible }: OpenFact,
+): Quantity | undefined {
+  const { lo, hi } = canBreak.range;
+  const [bad, edge] = lo > possible.range.lo ? [span.hi, lo] : [span.lo, hi];
+  const nearEdge = edge + (bad - edge) * 1e-7;
+  if (at(bad) === 'never' && at(nearEdge) === 'never') return canBreak;
+  const never = whereNot((value) => at(value) !== 'never', span, monotone, possible);
+  return never === 'not told' ? undefined : never;
+}
+
+/** A value of the fact for which a condition fails most surely: at the end of what is possible. */
+export function worstValue({ fact, canBreak }: Solved): Quantity {
+  const { lo, hi } = searched(fact.possible);
+  const value = canBreak.range.lo > fact.possible.range.lo ? hi : lo;
+  return withRange(fact.possible, makeRange(value, value, false, false));
+}
+
 /** The environment in which a given fact has one value. */
-function withFact(env: Environment, { thing, property }: OpenFact, value: Quantity): Environment {
+export function withFact(env: Environment, { thing, property }: OpenFact, value: Quantity): Environment {
   return {
     ...env,
     fact: (other, name) => (other === thing && name === property ? value : env.fact?.(other, name)),
