@@ -58,7 +58,7 @@ describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
       expect(text).toContain(words);
     for (const page of pages) {
       const opened = page.split('Pause: Sign in').length - 1;
-      const closed = page.split('Bleeding expected, and what is ready for it').length - 1;
+      const closed = page.split('what was taken today').length - 1;
       expect(closed).toBe(opened);
     }
   });
