@@ -38,6 +38,8 @@ const opening = (uses: readonly string[]): readonly string[] => [
   'use std/wound',
   'use std/oral',
   ...uses.map((path) => `use ${path}`),
+  'apply canadian_ceilings because "Chosen"',
+  'apply dental_vasoconstrictor_ceilings because "Chosen"',
   '',
   'protocol long_run "A long visit" {',
   '  version 1.0.0',
@@ -45,7 +47,8 @@ const opening = (uses: readonly string[]): readonly string[] => [
   '  owner   "Oral surgery"',
   '',
   '  given {',
-  '    patient : patient',
+  '    patient : patient { mass 50..110 kg }',
+  '    film    : image { view periapical }',
   '    site    : tooth',
   '    socket  : socket { tooth site }',
   '  }',
@@ -55,11 +58,13 @@ const opening = (uses: readonly string[]): readonly string[] => [
   '  materials {',
   '    numbing : articaine_4_with_epinephrine 2 cartridges',
   '    saline  : sterile_saline 500 mL',
+  '    bite    : folded_gauze',
   '  }',
   '  instruments { extraction_forceps, periodontal_probe, spoon_curette }',
   '',
   '  visit surgery "Extraction" {',
   '    pause sign_in',
+  '    review film by surgeon',
   '    inject numbing 1.7 mL at site by surgeon',
   '    wait 5..10 min because "The injection takes"',
   '    test site with periodontal_probe',
@@ -84,4 +89,4 @@ const decision = (at: number): readonly string[] => [
   '    }',
 ];
 
-const CLOSING: readonly string[] = ['    pause sign_out', '  }', '}'];
+const CLOSING: readonly string[] = ['    apply bite on socket', '    pause sign_out', '  }', '}'];
