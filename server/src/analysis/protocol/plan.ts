@@ -18,7 +18,9 @@ import {
   type UseUp,
 } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
-import { type Environment, type Evaluated, evaluate, inThingsMeasure, judge, type Unsaid } from '../rules/evaluate.ts';
+import { inThingsMeasure } from '../rules/amount.ts';
+import { type Environment, type Evaluated, evaluate, type Unsaid } from '../rules/evaluate.ts';
+import { judge } from '../rules/judge.ts';
 import { bindings, wordsOf } from '../rules/pattern.ts';
 import { setsUsed } from '../rules/sets-used.ts';
 import { judgeSolved } from '../rules/solve.ts';

@@ -1,6 +1,7 @@
 import type { Expr, StatementOf } from '@curette/grammar';
 import type { Duty, TimeLimit } from '../model.ts';
-import { type Answer, judge } from '../rules/evaluate.ts';
+import type { Answer } from '../rules/evaluate.ts';
+import { judge } from '../rules/judge.ts';
 import {
   type Assumption,
   type ComplicationFlow,

@@ -1,28 +1,20 @@
 import {
   addRanges,
   bareUnit,
-  commonDimension,
-  countedNoun,
-  countUnit,
   coverRanges,
   type Dimension,
-  dimension,
-  divide,
   makeRange,
-  multiply,
   multiplyRanges,
-  notNegative,
-  plainNumber,
   type Quantity,
   type Range,
-  type Unit,
   unitsOf,
   withRange,
 } from '@curette/shared';
 import type { Environment, Evaluated, Unsaid } from '../rules/evaluate.ts';
-import { type Chunk, perChunk } from './chunks.ts';
-import { type Assumption, type Flow, forEachFlow, innerLists, type StepFlow } from './flow.ts';
-import type { Consumption } from './plan.ts';
+import type { Chunk } from './chunks.ts';
+import { type BodyMass, convertedAmount, isAll, perBodyMass } from './converted-amount.ts';
+import type { Assumption, Flow, StepFlow } from './flow.ts';
+import { DOES_NOT, givingOf, type Part } from './giving.ts';
 import type { Thing } from './things.ts';
 
 /** What counts of all that happens: only some steps, only where some is found. */
@@ -31,104 +23,6 @@ export interface Counted {
   /** what is found, by finding; what may happen or not, by its key */
   readonly found?: ReadonlyMap<string, string> | undefined;
 }
-
-/** The body mass of whoever the protocol is about, for amounts written per body mass. */
-export type BodyMass = (env: Environment) => Evaluated;
-
-/** What a stretch says of totals. */
-export interface Giving {
-  /** the steps that use up some of a thing */
-  readonly steps: ReadonlyMap<Thing, readonly StepFlow[]>;
-  /** things that steps name */
-  readonly named: ReadonlySet<Thing>;
-  /** what may be found or happen, where what is used up hangs on it */
-  readonly open: ReadonlyMap<string, OpenQuestion>;
-  readonly stops: boolean;
-  /** what is used up of a thing, in a measure, as first asked for */
-  readonly known: Map<string, { readonly thing: Thing; readonly part: Part | Unsaid }>;
-}
-
-/** What is not known of a run before it is there: a finding, or whether something happens. */
-export interface OpenQuestion {
-  readonly say: Assumption['say'];
-  /** every value of it that options name */
-  readonly values: ReadonlySet<string>;
-  /** what some answer of it uses up */
-  readonly about: ReadonlySet<Thing>;
-  /** whether the run may come to a stop with some answer */
-  readonly stops: boolean;
-}
-
-/**
- * What is used up on the paths through a stretch. `through`: on those that go on behind it, `ended`: on those that come to a stop in
- * it; undefined where there is none.
- */
-interface Part {
-  readonly through: Range | undefined;
-  readonly ended: Range | undefined;
-  /** the unit to show it in; undefined while nothing is used up */
-  readonly unit: Unit | undefined;
-  /** whether a step uses up all there is */
-  readonly all: boolean;
-}
-
-/** Looked through once for as long as a stretch is there. */
-export const givingOf = perChunk(({ items }): Giving => {
-  const steps = new Map<Thing, StepFlow[]>();
-  const named = new Set<Thing>();
-  let stops = false;
-  forEachFlow(items, (flow) => {
-    if (flow.type === 'stop') stops = true;
-    if (flow.type === 'step' || flow.type === 'call') for (const thing of flow.step.named) named.add(thing);
-    if (flow.type !== 'step') return;
-    for (const { thing } of flow.plan.uses) {
-      const list = steps.get(thing);
-      if (!list) steps.set(thing, [flow]);
-      else if (list.at(-1) !== flow) list.push(flow);
-    }
-  });
-  return { steps, named, open: steps.size > 0 || stops ? openIn(items) : new Map(), stops, known: new Map() };
-});
-
-function openIn(items: readonly Flow[]): Giving['open'] {
-  const open = new Map<string, OpenQuestion>();
-  forEachFlow(items, (flow) => {
-    if (flow.type !== 'decide' && flow.type !== 'complication') return;
-    const about = new Set<Thing>();
-    let stops = false;
-    for (const inner of innerLists(flow))
-      forEachFlow(inner, (other) => {
-        if (other.type === 'stop') stops = true;
-        if (other.type === 'step') for (const { thing } of other.plan.uses) about.add(thing);
-      });
-    if (about.size === 0 && !stops) return;
-    const asked =
-      flow.type === 'decide'
-        ? flow.branches.flatMap((branch) => [branch.assumption, ...branch.also])
-        : [{ ...flow.assumption, values: new Set([...flow.assumption.values, DOES_NOT]) }];
-    for (const { key, values, say } of asked) mergeQuestion(open, key, { say, values, about, stops });
-  });
-  return open;
-}
-
-/** The same may be asked several times. */
-export function mergeQuestion(into: Map<string, OpenQuestion>, key: string, question: OpenQuestion): void {
-  const known = into.get(key);
-  into.set(
-    key,
-    known
-      ? {
-          say: known.say,
-          values: new Set([...known.values, ...question.values]),
-          about: new Set([...known.about, ...question.about]),
-          stops: known.stops || question.stops,
-        }
-      : question,
-  );
-}
-
-/** Of what may happen or not: that it does not. */
-const DOES_NOT = 'no';
 
 /**
  * What steps use up of a thing over some visits, from the path that uses least to the one that uses most. Options of a decision stand
@@ -163,7 +57,12 @@ export function totalOf(
   const quantity: Quantity = { dimension: measure, range, unit };
   if (!sum.all) return { type: 'quantity', quantity };
   // However often the rest of it is used up, it is no more than there was.
-  const listed = converted(summing, { thing, amount: undefined, written: undefined, unsaid: undefined });
+  const listed = convertedAmount(
+    { thing, amount: undefined, written: undefined, unsaid: undefined },
+    measure,
+    mass,
+    env,
+  );
   if ('missing' in listed) return { type: 'unknown', ...listed };
   const { lo, hi } = listed.range;
   const capped = makeRange(Math.min(range.lo, lo), Math.min(range.hi, hi), false, false);
@@ -289,7 +188,7 @@ function usedIn(summing: Summing, flow: StepFlow): Part | Unsaid {
   let sum: Part = nothing;
   for (const use of flow.plan.uses) {
     if (use.thing !== thing) continue;
-    const amount = converted(summing, use);
+    const amount = convertedAmount(use, summing.measure, summing.mass, summing.env);
     if ('missing' in amount) return amount;
     sum = inOrder(sum, { through: amount.range, ended: undefined, unit: amount.unit, all: isAll(use) });
   }
@@ -360,72 +259,4 @@ function repeated(part: Part, most: number): Part {
 
 function covering(one: Range | undefined, other: Range | undefined): Range | undefined {
   return one && other ? coverRanges(one, other) : (one ?? other);
-}
-
-// ── measures ────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-function isAll(use: Consumption): boolean {
-  return !use.written && !use.unsaid;
-}
-
-function perBodyMass(quantity: Quantity | undefined): boolean {
-  return quantity?.dimension === dimension('dose per body mass');
-}
-
-/**
- * What a step uses up, in the measure asked for. What is written counts before what it comes to in the thing's own measure; a volume
- * becomes a mass, and a mass a volume, by the thing's `concentration`; pieces become what one of them holds, by the property of that
- * name; a dose per body mass becomes a mass by that body's. Nothing else is turned into anything else.
- */
-function converted({ thing, measure, env, mass }: Summing, use: Consumption): Quantity | Unsaid {
-  if (use.unsaid) return use.unsaid;
-  const all = thing.amount?.type === 'quantity' ? thing.amount.quantity : undefined;
-  if (isAll(use) && !all) return { missing: `the amount of ${thing.label}` };
-  let amount = use.written ?? all;
-  if (!amount) return { missing: `how much of ${thing.label} is used up` };
-  amount = notNegative(amount) ?? amount;
-  if (fits(amount, measure)) return amount;
-  if (perBodyMass(amount)) {
-    const body = mass(env);
-    if (body.type !== 'quantity') return body.type === 'unknown' ? body : { missing: 'the body mass' };
-    const dose = multiply(amount, body.quantity);
-    if (!dose.ok) return { missing: `a mass of ${thing.label}` };
-    amount = dose.quantity;
-    if (fits(amount, measure)) return amount;
-  }
-  const noun = countedNoun(amount.dimension);
-  if (noun !== undefined) {
-    const held = stated(thing, noun, `what one ${noun} of ${thing.label} holds`);
-    if ('missing' in held) return held;
-    const volume = multiply({ ...plainNumber(0), range: amount.range }, held);
-    if (!volume.ok) return { missing: `what one ${noun} of ${thing.label} holds` };
-    amount = { ...volume.quantity, unit: held.unit };
-    if (fits(amount, measure)) return amount;
-  }
-  const pieces = countedNoun(measure);
-  if (pieces !== undefined) {
-    const held = stated(thing, pieces, `what one ${pieces} of ${thing.label} holds`);
-    if ('missing' in held) return held;
-    const number = divide(amount, held);
-    if (number.ok && number.quantity.dimension === dimension('ratio'))
-      return { dimension: measure, range: number.quantity.range, unit: countUnit(pieces, `${pieces}s`) };
-    return { missing: `how many ${pieces}s of ${thing.label} are used up` };
-  }
-  const concentrated = measure === dimension('mass') && amount.dimension === dimension('volume');
-  if (concentrated || (measure === dimension('volume') && amount.dimension === dimension('mass'))) {
-    const concentration = stated(thing, 'concentration', `the concentration of ${thing.label}`);
-    if ('missing' in concentration) return concentration;
-    const other = concentrated ? multiply(amount, concentration) : divide(amount, concentration);
-    if (other.ok && fits(other.quantity, measure)) return other.quantity;
-  }
-  return { missing: `the ${measure.name} of ${thing.label} that is used up` };
-}
-
-function fits(quantity: Quantity, measure: Dimension): boolean {
-  return commonDimension(quantity.dimension, measure) !== undefined;
-}
-
-function stated(thing: Thing, property: string, missing: string): Quantity | Unsaid {
-  const value = thing.values.get(property)?.values[0];
-  return value?.type === 'quantity' ? value.quantity : { missing, gap: thing.gaps.get(property) };
 }

@@ -5,7 +5,7 @@ import { problemAt, type Report } from '../../problems/problem.ts';
 import { repeatedStep } from '../../problems/repeated_step.ts';
 import { placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
-import { amountInUse } from '../rules/evaluate.ts';
+import { amountInUse } from '../rules/amount.ts';
 import { type Chunk, perChunk } from './chunks.ts';
 import { type Flow, forEachFlow, innerLists, type StepFlow, siteOf } from './flow.ts';
 import type { Thing, Things } from './things.ts';
