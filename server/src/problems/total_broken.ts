@@ -3,7 +3,7 @@ import type { SetNote } from '../analysis/model.ts';
 import type { Solved } from '../analysis/rules/solve.ts';
 import { type Place, problemKind, type Related, type Severity, type SourceNote } from './problem.ts';
 import { heldWhen, solvedSeverity, whenSolved } from './solved-words.ts';
-import { listWords, sentence, whenHead } from './words.ts';
+import { inSets, listWords, sentence, whenHead } from './words.ts';
 
 interface Data {
   readonly rule: string;
@@ -97,9 +97,8 @@ protocol numbing "Numb a place" {
 `,
   words: ({ amounts, comesTo, limit, scope, when, always, solved, sets, ...data }) => {
     const where = scope === 'visit' ? 'in this visit' : 'in the whole protocol';
-    const set = sets.length > 0 ? ` (${sets.map(({ group, label }) => `${group}: ${label}`).join('; ')})` : '';
     const kept = always || when !== '' ? '' : ', which is not kept in some circumstances';
-    const total = `${sentence(`${whenHead(when)}${totalWords(amounts, comesTo, where)}`)}; the rule asks for ${limit}${set}`;
+    const total = `${sentence(`${whenHead(when)}${totalWords(amounts, comesTo, where)}`)}; the rule asks for ${limit}${inSets(sets)}`;
     const message = !solved
       ? `${total}${kept}.`
       : solved.fact.stated

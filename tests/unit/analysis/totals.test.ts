@@ -545,6 +545,40 @@ describe('solved for what is given as a range, or not at all', () => {
   });
 });
 
+test('the set of figures that a limit comes from is named', () => {
+  check(`
+// quiet: missing_head
+kind tonic "tonic" is material { most : mass from tonic_ceilings }
+tonic bitter "Bitter tonic"
+figures ward "Ward list" of tonic_ceilings { bitter { most 30 mg source common_practice } }
+apply ward because "Agreed"
+action give (tonic d) (mass m) { uses up d m }
+${rule('most', 'for each tonic d given in a visit', 'expect total d <= d.most')}
+protocol p "P" {
+  materials { bitter }
+  visit v "V" {
+    give bitter 40 mg
+    //   ^^^^^^ most (error): Bitter tonic comes to 40 mg in this visit; the rule asks for at most 30 mg (tonic ceilings: Ward list).
+  }
+}
+`);
+});
+
+test('what cannot be solved is told without values', () => {
+  // The mass stands on both sides of a quotient: whether more of it helps does not follow from how the rule is built.
+  visit(
+    rule(
+      'odd',
+      'for each solution d given in a visit',
+      'expect   total d * patient.mass <= d.most_per_mass * patient.mass * (100 kg - patient.mass)',
+    ),
+    '10..90 kg',
+    `
+    give strong 5 mL at site
+    //   ^^^^^^ odd (error): which is not kept in some circumstances.`,
+  );
+});
+
 describe('of some patients only', () => {
   const heart = `kind heart_patient "heart patient" is patient {\n  has heart_disease\n}\n${rule(
     'heart',
