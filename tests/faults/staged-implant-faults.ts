@@ -820,8 +820,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: '  exclude when patient has growing_jaw because "The implant stays behind while the jaw grows"\n',
     replace: '',
-    on: 'exclude when patient has untreated_periodontitis',
-    missed: 'library: implants are not contraindicated in a growing jaw',
+    problem: 'contraindication_open',
+    on: 'fixture   : teaching_implant',
   },
   {
     name: 'too much vasoconstrictor for a weak heart',
