@@ -1,6 +1,6 @@
 import { DAY } from '../kinds/seconds.ts';
 import { addSpan, type CalendarDate, daysBetween, writeDate } from './date.ts';
-import { anyDate, daysIn, startingDates } from './month-lengths.ts';
+import { anyDate, secondsIn, startingDates } from './month-lengths.ts';
 import { addSpans, isByClock, NO_TIME, type Span, type SpanRange } from './span.ts';
 
 /** What lies between two moments of a protocol, in order: work within a visit, or the wait between two. */
@@ -171,10 +171,10 @@ const SAME = 1e-6;
 function boundsOf(run: readonly Span[]): { readonly lo: number; readonly hi: number } {
   let lo = 0;
   let hi = 0;
-  for (const { months, days, seconds } of run) {
-    const counted = daysIn(months);
-    lo += (counted.lo + days) * DAY + seconds;
-    hi += (counted.hi + days) * DAY + seconds;
+  for (const span of run) {
+    const counted = secondsIn(span);
+    lo += counted.lo;
+    hi += counted.hi;
   }
   return { lo, hi };
 }

@@ -1,4 +1,6 @@
+import { DAY } from '../kinds/seconds.ts';
 import { addSpan, type CalendarDate, dateOf, daysBetween, daysInMonth, isLeapYear } from './date.ts';
+import type { Span } from './span.ts';
 
 /** The Gregorian calendar begins again after 400 years: 4800 months, 146097 days. */
 const CYCLE_YEARS = 400;
@@ -18,6 +20,12 @@ export function daysIn(months: number): { readonly lo: number; readonly hi: numb
   const counts = dayCounts(Math.floor(Math.max(0, months)));
   const above = dayCounts(Math.ceil(Math.max(0, months)));
   return { lo: Math.min(...counts), hi: Math.max(...above) };
+}
+
+/** How many seconds a span can be, over every starting date, with a day as 24 h. */
+export function secondsIn({ months, days, seconds }: Span): { readonly lo: number; readonly hi: number } {
+  const counted = daysIn(months);
+  return { lo: (counted.lo + days) * DAY + seconds, hi: (counted.hi + days) * DAY + seconds };
 }
 
 /**

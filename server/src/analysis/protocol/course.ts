@@ -1,9 +1,8 @@
 import type { Statement } from '@curette/grammar';
 import type { Quantity } from '@curette/shared';
 import type { Leg } from '../calendar/elapsed-against.ts';
-import { daysIn } from '../calendar/month-lengths.ts';
+import { secondsIn } from '../calendar/month-lengths.ts';
 import { addSpans, type Span, type SpanRange, spanRangeOf } from '../calendar/span.ts';
-import { DAY } from '../kinds/seconds.ts';
 import type { Module } from '../names/module.ts';
 import type { Clock, Elapsed, Reading } from './clocks.ts';
 import type { FlowId } from './flow.ts';
@@ -57,7 +56,11 @@ export function gapOf(module: Module, waits: readonly Statement[]): Gap {
     const part = quantity && spanOf(quantity);
     if (part) span = span ? { lo: addSpans(span.lo, part.lo), hi: both(span.hi, part.hi) } : part;
   }
-  return { span, lo: span ? seconds(span.lo).lo : 0, hi: span?.hi ? seconds(span.hi).hi : Number.POSITIVE_INFINITY };
+  return {
+    span,
+    lo: span ? secondsIn(span.lo).lo : 0,
+    hi: span?.hi ? secondsIn(span.hi).hi : Number.POSITIVE_INFINITY,
+  };
 }
 
 /** A time as a calendar counts it; part of a month is anything from none of it to the whole. */
@@ -72,11 +75,6 @@ export function spanOf(quantity: Quantity): SpanRange | undefined {
 
 function both(a: Span | undefined, b: Span | undefined): Span | undefined {
   return a && b && addSpans(a, b);
-}
-
-function seconds(span: Span): { readonly lo: number; readonly hi: number } {
-  const days = daysIn(span.months);
-  return { lo: (days.lo + span.days) * DAY + span.seconds, hi: (days.hi + span.days) * DAY + span.seconds };
 }
 
 function fromGap(gap: Gap | undefined): Elapsed {

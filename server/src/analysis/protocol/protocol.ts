@@ -6,6 +6,7 @@ import type { Rule } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { rulesApplying } from '../names/resolve.ts';
 import { once } from '../once.ts';
+import { sameItems } from '../same-items.ts';
 import { checkTotals } from './check-totals.ts';
 import { type Chunk, chunksOf, perChunk } from './chunks.ts';
 import {
@@ -374,8 +375,4 @@ function lowerAgain(
       lowerItems(lowering, statements.slice(prefix, statements.length - suffix)),
       previous.items.slice(old.length - suffix),
     );
-}
-
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, i) => item === b[i]);
 }

@@ -1,3 +1,4 @@
+import { sameItems } from '../same-items.ts';
 import { type BreakingRun, breakingRun } from '../time/breaking-run.ts';
 import { judgeNetwork } from '../time/controllability.ts';
 import { type Limit, SAME_TIME } from '../time/network.ts';
@@ -103,10 +104,6 @@ function settleOne<R extends TimeReading>(items: readonly Flow[], asked: AskedTi
 
 function sameAsked(a: AskedTime, b: AskedTime): boolean {
   return a.since === b.since && a.least === b.least && a.most === b.most && a.when === b.when;
-}
-
-function sameItems(a: readonly Flow[], b: readonly Flow[]): boolean {
-  return a.length === b.length && a.every((item, place) => item === b[place]);
 }
 
 function choose<R extends TimeReading>(items: readonly Flow[], asked: AskedTime, reading: R): R {
