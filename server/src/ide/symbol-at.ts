@@ -2,7 +2,7 @@ import { type LineWord, words } from '@curette/grammar';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked, Stretch } from './checked.ts';
 import type { Meaning } from './meaning.ts';
-import { referencesIn } from './references.ts';
+import { referencesIn } from './meant-words.ts';
 import { containerOf, type Surroundings, surroundingsAt } from './surroundings.ts';
 
 /** The word under the cursor and what it stands for. */
