@@ -7,6 +7,9 @@ import * as z from 'zod';
 
 const source = z.int().min(1).nullable();
 
+/** Where it stands in the file that declares the protocol, counted from 1; null: in another file, as the steps of a routine may. */
+const line = z.int().min(1).nullable();
+
 /** A limit, a condition or a rule that a step has to keep. */
 export const checklistLimit = z.object({
   type: z.enum(['clock', 'condition', 'rule']),
@@ -47,6 +50,7 @@ const said = {
 
 export const checklistStep = z.object({
   type: z.literal('step'),
+  line,
   text: z.string(),
   /** instruments */
   with: z.array(z.string()),
@@ -64,6 +68,7 @@ export const checklistStep = z.object({
 
 export const checklistPause = z.object({
   type: z.literal('pause'),
+  line,
   name: z.string(),
   label: z.string(),
   /** when it is held */
@@ -75,6 +80,7 @@ export const checklistPause = z.object({
 
 export const checklistWait = z.object({
   type: z.literal('wait'),
+  line,
   text: z.string(),
   because: z.string().nullable(),
   source,
@@ -82,6 +88,7 @@ export const checklistWait = z.object({
 
 export const checklistVerify = z.object({
   type: z.literal('verify'),
+  line,
   text: z.string(),
   /** "9–12 mm" */
   within: z.string().nullable(),
@@ -97,6 +104,7 @@ export const checklistVerify = z.object({
 });
 
 export const checklistBranch = z.object({
+  line,
   label: z.string(),
   who: z.array(z.string()),
   get steps(): z.ZodArray<typeof checklistItem> {
@@ -106,6 +114,7 @@ export const checklistBranch = z.object({
 
 export const checklistDecide = z.object({
   type: z.literal('decide'),
+  line,
   /** what is found out */
   text: z.string(),
   /** how it is found out */
@@ -114,10 +123,11 @@ export const checklistDecide = z.object({
   options: z.array(checklistBranch),
 });
 
-export const checklistTogether = z.object({ type: z.literal('together'), lanes: z.array(checklistBranch) });
+export const checklistTogether = z.object({ type: z.literal('together'), line, lanes: z.array(checklistBranch) });
 
 export const checklistRepeat = z.object({
   type: z.literal('repeat'),
+  line,
   until: z.string().nullable(),
   atMost: z.int().nullable(),
   get steps(): z.ZodArray<typeof checklistItem> {
@@ -128,6 +138,7 @@ export const checklistRepeat = z.object({
 /** A contingency, off the main path. */
 export const checklistComplication = z.object({
   type: z.literal('complication'),
+  line,
   label: z.string(),
   get steps(): z.ZodArray<typeof checklistItem> {
     return z.array(checklistItem);
@@ -136,6 +147,7 @@ export const checklistComplication = z.object({
 
 export const checklistInstruct = z.object({
   type: z.literal('instruct'),
+  line,
   text: z.string(),
   home: z.boolean(),
   ...said,
@@ -143,14 +155,15 @@ export const checklistInstruct = z.object({
 
 export const checklistRecord = z.object({
   type: z.literal('record'),
+  line,
   what: z.string(),
   text: z.string().nullable(),
   ...said,
 });
 
-export const checklistNote = z.object({ type: z.literal('note'), text: z.string() });
+export const checklistNote = z.object({ type: z.literal('note'), line, text: z.string() });
 
-export const checklistStop = z.object({ type: z.literal('stop'), text: z.string() });
+export const checklistStop = z.object({ type: z.literal('stop'), line, text: z.string() });
 
 export const checklistItem = z.discriminatedUnion('type', [
   checklistStep,
@@ -169,6 +182,7 @@ export const checklistItem = z.discriminatedUnion('type', [
 
 export const checklistVisit = z.object({
   type: z.literal('visit'),
+  line,
   name: z.string(),
   label: z.string(),
   /** the stated times of its steps, added up: "61–112 min"; null when none is stated */
@@ -185,15 +199,17 @@ export const checklistVisit = z.object({
 /** The time between two visits. */
 export const checklistInterval = z.object({
   type: z.literal('interval'),
+  line,
   text: z.string(),
   because: z.string().nullable(),
   source,
 });
 
 /** Somebody for whom this protocol is not, or not as it is. */
-export const checklistWarning = z.object({ text: z.string(), because: z.string().nullable(), source });
+export const checklistWarning = z.object({ line, text: z.string(), because: z.string().nullable(), source });
 
 export const checklistThing = z.object({
+  line,
   /** as the steps call it */
   name: z.string(),
   /** what it is; null when its name says it all */

@@ -7,6 +7,9 @@ import * as z from 'zod';
 
 const seconds = z.number().min(0);
 
+/** Where it stands in the file that declares the protocol, counted from 1; null: in another file. */
+const line = z.int().min(1).nullable();
+
 /** When a moment can be. */
 export const timelineMoment = z.object({
   earliest: seconds,
@@ -24,6 +27,7 @@ export const timelineLength = z.object({
 
 /** An event, or what events stand in. In the order of work, what is inside after what it is inside of. */
 export const timelineRow = z.object({
+  line,
   type: z.enum(['step', 'pause', 'wait', 'check', 'decide', 'record', 'instruct', 'stop', 'group']),
   /** as on the checklist; with a letter for what stands inside: "9a"; null for what has no number there */
   number: z.string().nullable(),
@@ -105,6 +109,7 @@ export const timelinePlayed = z.object({
 
 export const timelineVisit = z.object({
   type: z.literal('visit'),
+  line,
   name: z.string(),
   label: z.string(),
   /** how long the chair is occupied */
@@ -133,7 +138,7 @@ export const timelineVisit = z.object({
 });
 
 /** The time between two visits, as written. */
-export const timelineGap = z.object({ type: z.literal('gap'), text: z.string(), because: z.string().nullable() });
+export const timelineGap = z.object({ type: z.literal('gap'), line, text: z.string(), because: z.string().nullable() });
 
 export const timeline = z.object({
   name: z.string(),

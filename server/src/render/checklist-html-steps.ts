@@ -1,5 +1,5 @@
 import type { ChecklistDue, ChecklistItem, ChecklistLimit } from '@curette/shared';
-import { html, type Markup, type Piece } from './markup.ts';
+import { atLine, html, type Markup, type Piece } from './markup.ts';
 import { isNumbered } from './sheet-words.ts';
 
 interface Said {
@@ -33,7 +33,7 @@ export function itemsHtml(items: readonly ChecklistItem[], main: boolean): Piece
     const counted = main && isNumbered(item);
     if (counted) number += 1;
     rows.push(
-      html`<li class="${isShort(item) ? 'whole' : 'long'}">${itemHtml(item, counted ? number : undefined)}</li>`,
+      html`<li class="${isShort(item) ? 'whole' : 'long'}"${atLine(item.line)}>${itemHtml(item, counted ? number : undefined)}</li>`,
     );
   }
   return rows.length > 0 && html`<ol class="steps">${rows}</ol>`;
@@ -79,13 +79,13 @@ ${nested(item.steps)}`;
 ${because(item, 'more')}
 <div class="nested">${item.options.map(
         (option) =>
-          html`<div class="option"><label class="name"><input class="tick" type="checkbox"><span>${option.label}${option.steps.length === 0 && html` <span class="go">go on</span>`}</span></label>${itemsHtml(option.steps, false)}</div>`,
+          html`<div class="option"${atLine(option.line)}><label class="name"><input class="tick" type="checkbox"><span>${option.label}${option.steps.length === 0 && html` <span class="go">go on</span>`}</span></label>${itemsHtml(option.steps, false)}</div>`,
       )}</div>`;
     case 'together':
       return html`${row(number, html`<span class="tag">At the same time</span>`, undefined)}
 <div class="nested lanes">${item.lanes.map(
         (lane) =>
-          html`<div class="option"><p class="name">${lane.label}${lane.who.length > 0 && html` <span class="go">${lane.who.join(', ')}</span>`}</p>${itemsHtml(lane.steps, false)}</div>`,
+          html`<div class="option"${atLine(lane.line)}><p class="name">${lane.label}${lane.who.length > 0 && html` <span class="go">${lane.who.join(', ')}</span>`}</p>${itemsHtml(lane.steps, false)}</div>`,
       )}</div>`;
     case 'repeat':
       return html`${row(number, html`<span class="tag">Repeat</span> ${item.until && html`until ${item.until}`}${item.atMost !== null && html`, at most ${item.atMost} times`}`, undefined)}${nested(item.steps)}`;
@@ -150,6 +150,6 @@ function due(list: readonly ChecklistDue[]): Piece {
 function tell(items: readonly Item<'instruct'>[]): Markup {
   return html`<div class="tell"><p class="name">Tell the patient</p><ul>${items.map(
     (item) =>
-      html`<li><label><input class="tick" type="checkbox"><span class="said">${item.text}${sourceRef(item.source)}${item.because && html` <span class="why">— ${item.because}</span>`}</span>${item.home && html`<span class="home">to take home</span>`}</label></li>`,
+      html`<li${atLine(item.line)}><label><input class="tick" type="checkbox"><span class="said">${item.text}${sourceRef(item.source)}${item.because && html` <span class="why">— ${item.because}</span>`}</span>${item.home && html`<span class="home">to take home</span>`}</label></li>`,
   )}</ul></div>`;
 }

@@ -4,7 +4,7 @@ import { utf8ToBytes } from '@noble/hashes/utils';
 import { base64 } from '@scure/base';
 import { itemsHtml, sourceRef } from './checklist-html-steps.ts';
 import { checklistStyle } from './checklist-style.ts';
-import { html, type Markup, type Piece } from './markup.ts';
+import { atLine, html, type Markup, type Piece } from './markup.ts';
 import { CAUTION, commonLead, unfitWords, versionWords, whereWords } from './sheet-words.ts';
 
 /**
@@ -106,7 +106,7 @@ function people(title: string, warnings: readonly ChecklistWarning[]): Piece {
 ${lead && html`<p class="lead">${lead} …</p>`}
 <ul class="list plain">${warnings.map(
     (warning, i) =>
-      html`<li>${rest[i]}${warning.because && html` <span class="why">— ${warning.because}</span>`}${sourceRef(warning.source)}</li>`,
+      html`<li${atLine(warning.line)}>${rest[i]}${warning.because && html` <span class="why">— ${warning.because}</span>`}${sourceRef(warning.source)}</li>`,
   )}</ul></section>`;
 }
 
@@ -114,7 +114,7 @@ function things(title: string, list: readonly ChecklistThing[]): Piece {
   if (list.length === 0) return undefined;
   return html`<section><h3>${title}</h3><ul class="list">${list.map(
     (thing) =>
-      html`<li><label><input class="tick" type="checkbox"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}</span><span class="amount">${thing.amount}</span></label></li>`,
+      html`<li${atLine(thing.line)}><label><input class="tick" type="checkbox"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}</span><span class="amount">${thing.amount}</span></label></li>`,
   )}</ul></section>`;
 }
 
@@ -123,7 +123,7 @@ function given(list: readonly ChecklistThing[]): Piece {
   if (told.length === 0) return undefined;
   return html`<section><h3>Planned for</h3><ul class="list plain">${told.map(
     (thing) =>
-      html`<li>${thing.name}${thing.is && html` <span class="why">(${thing.is})</span>`}${thing.facts.length > 0 && ': '}${thing.facts.map(
+      html`<li${atLine(thing.line)}>${thing.name}${thing.is && html` <span class="why">(${thing.is})</span>`}${thing.facts.length > 0 && ': '}${thing.facts.map(
         ({ name, value, source }, i) => html`${i > 0 && ', '}${name} ${value}${sourceRef(source)}`,
       )}</li>`,
   )}</ul></section>`;
@@ -133,7 +133,7 @@ function course(list: Checklist): Piece {
   let visits = 0;
   return list.course.map((part) => {
     if (part.type === 'interval')
-      return html`<p class="interval"><span>then wait <b>${part.text}</b>${part.because && html` <span class="why">— ${part.because}</span>`}${sourceRef(part.source)}</span></p>`;
+      return html`<p class="interval"${atLine(part.line)}><span>then wait <b>${part.text}</b>${part.because && html` <span class="why">— ${part.because}</span>`}${sourceRef(part.source)}</span></p>`;
     visits += 1;
     return visit(part, visits);
   });
@@ -142,7 +142,7 @@ function course(list: Checklist): Piece {
 function visit(part: ChecklistVisit, nth: number): Markup {
   const id = `visit-${nth}`;
   return html`<section class="visit" aria-labelledby="${id}">
-<header><h2 id="${id}"><span class="nth">${nth}</span> ${part.label}</h2>${part.time && html`<span class="time">stated times add up to ${part.time}</span>`}</header>
+<header${atLine(part.line)}><h2 id="${id}"><span class="nth">${nth}</span> ${part.label}</h2>${part.time && html`<span class="time">stated times add up to ${part.time}</span>`}</header>
 ${part.dates && html`<p class="lead">Date: <b>${part.dates}</b></p>`}
 ${hasColumns(part) && html`<div class="row cols" aria-hidden="true"><span></span><span></span><span></span><span>with</span><span>who</span><span class="takes">time</span></div>`}
 ${itemsHtml(part.steps, true)}

@@ -10,6 +10,7 @@ import type { ProtocolContext } from '../analysis/protocol/protocol.ts';
 import type { Citations } from './citations.ts';
 import type { VisitDuties } from './due.ts';
 import { type ClockNeeds, clocksOf, limitsOf } from './limits.ts';
+import type { Lines } from './lines.ts';
 import { plain, sentence } from './text.ts';
 import { durationWords, measureWords, stepWords, thingWords } from './words.ts';
 
@@ -19,6 +20,7 @@ export interface Writing {
   readonly citations: Citations;
   readonly clocks: ClockNeeds;
   readonly duties: VisitDuties;
+  readonly lines: Lines;
 }
 
 /** The events of a visit, in order, as a team reads them. */
@@ -36,6 +38,7 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
   const { context, citations, duties } = writing;
   const module = context.module.module(flow.file) ?? context.module;
   const said = saidBy(writing, module, flow);
+  const line = writing.lines(flow.file, flow.statement);
   switch (flow.type) {
     case 'step':
     case 'call': {
@@ -45,6 +48,7 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
           : { text: plain(flow.verb), with: [] };
       return {
         type: 'step',
+        line,
         text: sentence(words.text),
         with: [...words.with],
         ...said,
@@ -56,6 +60,7 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
     case 'pause':
       return {
         type: 'pause',
+        line,
         name: flow.name,
         label: flow.pause?.label ?? plain(flow.name),
         hint: flow.pause?.statement.doc ?? null,
@@ -65,10 +70,11 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
         due: duties.at(flow.id),
       };
     case 'wait':
-      return { type: 'wait', text: waitWords(module, flow), because: said.because, source: said.source };
+      return { type: 'wait', line, text: waitWords(module, flow), because: said.because, source: said.source };
     case 'verify':
       return {
         type: 'verify',
+        line,
         text: sentence(flow.label),
         within:
           flow.statement.type === 'verify' && flow.statement.within
@@ -82,10 +88,12 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
       const text = flow.findings.map((finding) => finding.label).join(', ');
       return {
         type: 'decide',
+        line,
         text: text === '' ? sentence(flow.label) : text,
         how: text === '' || flow.label === text ? null : flow.label,
         ...said,
         options: flow.branches.map((branch) => ({
+          line: writing.lines(flow.file, branch.statement),
           label: sentence(branch.label),
           who: [],
           steps: checklistItems(writing, branch.items),
@@ -95,7 +103,9 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
     case 'together':
       return {
         type: 'together',
+        line,
         lanes: flow.lanes.map((lane) => ({
+          line: writing.lines(flow.file, lane.statement),
           label: sentence(lane.label),
           who: lane.by.map((role) => roleWords(module, role)),
           steps: checklistItems(writing, lane.items),
@@ -104,16 +114,21 @@ function checklistItem(writing: Writing, flow: Flow): ChecklistItem | undefined 
     case 'repeat':
       return {
         type: 'repeat',
+        line,
         until: flow.until ?? null,
         atMost: flow.atMost ?? null,
         steps: checklistItems(writing, flow.items),
       };
     case 'complication':
-      return { type: 'complication', label: flow.label, steps: checklistItems(writing, flow.items) };
+      return { type: 'complication', line, label: flow.label, steps: checklistItems(writing, flow.items) };
     case 'plain':
-      return plainItem(flow.statement, said);
+      return plainItem(flow.statement, said, line);
     case 'stop':
-      return { type: 'stop', text: flow.statement.type === 'stop' ? (flow.statement.text?.value ?? '') : flow.label };
+      return {
+        type: 'stop',
+        line,
+        text: flow.statement.type === 'stop' ? (flow.statement.text?.value ?? '') : flow.label,
+      };
     default:
       return flow satisfies never;
   }
@@ -171,13 +186,14 @@ function ageOf(module: Module, { statement }: Extract<Flow, { type: 'wait' }>, s
   return formatQuantity(quantity ?? timeQuantity(seconds));
 }
 
-function plainItem(statement: Statement, said: Said): ChecklistItem | undefined {
+function plainItem(statement: Statement, said: Said, line: number | null): ChecklistItem | undefined {
   switch (statement.type) {
     case 'instruct':
-      return { type: 'instruct', text: statement.text?.value ?? '', home: statement.atHome, ...said };
+      return { type: 'instruct', line, text: statement.text?.value ?? '', home: statement.atHome, ...said };
     case 'record':
       return {
         type: 'record',
+        line,
         what: [sentence(plain(statement.what?.text ?? 'record')), statement.of && ofWords(statement.of)]
           .filter((word) => word !== undefined)
           .join(' of '),
@@ -185,7 +201,7 @@ function plainItem(statement: Statement, said: Said): ChecklistItem | undefined 
         ...said,
       };
     case 'note':
-      return { type: 'note', text: statement.text?.value ?? '' };
+      return { type: 'note', line, text: statement.text?.value ?? '' };
     default:
       return undefined;
   }

@@ -18,6 +18,7 @@ import { type Citations, createCitations } from './citations.ts';
 import { datesOf, type VisitCalendar } from './dates.ts';
 import { dutiesOf } from './due.ts';
 import { clockNeeds } from './limits.ts';
+import { type Lines, linesOf } from './lines.ts';
 import { fileName, plain, positionOf, sentence } from './text.ts';
 import { datesWords } from './timeline-words.ts';
 import { conditionWords, durationWords, measureWords, thingWords } from './words.ts';
@@ -37,6 +38,7 @@ export function checklistOf(
   const { module } = protocol.context;
   const { statement } = protocol;
   const citations = createCitations(module);
+  const lines = linesOf(file, protocol, factsOf);
   const items = statement.body?.items ?? [];
   const first = <T extends Statement['type']>(type: T) =>
     items.find((item): item is Extract<StatementOf<T>, Statement> => item.type === type);
@@ -53,6 +55,7 @@ export function checklistOf(
       (type === 'exclude' || !ofCase || concerns(module, protocol.context.things, item.condition))
         ? [
             {
+              line: lines(module.id, item),
               text: sentence(conditionWords(module, item.condition)),
               because: item.because?.value ?? null,
               source: citations.number(item.source?.text, module.id),
@@ -63,9 +66,9 @@ export function checklistOf(
   const head = {
     exclusions: warnings('exclude'),
     cautions: warnings('caution'),
-    given: thingsOf(protocol, 'given', citations),
-    materials: thingsOf(protocol, 'materials', citations),
-    instruments: thingsOf(protocol, 'instruments', citations),
+    given: thingsOf(protocol, 'given', citations, lines),
+    materials: thingsOf(protocol, 'materials', citations, lines),
+    instruments: thingsOf(protocol, 'instruments', citations, lines),
   };
   return {
     name: (ofCase ? ofCase.statement.name : statement.name)?.text ?? '',
@@ -86,7 +89,7 @@ export function checklistOf(
     problems,
     team: [...protocol.context.things.team].map((role) => roleWords(module, role)),
     ...head,
-    course: courseOf(protocol, citations, calendarOf(ofCase)),
+    course: courseOf(protocol, citations, lines, calendarOf(ofCase)),
     sources: citations.all.map(({ name, citation }) => ({ name, citation })),
   };
 }
@@ -109,6 +112,7 @@ export function calendarOf(ofCase: CaseFacts | undefined): VisitCalendar | undef
 function courseOf(
   protocol: ProtocolFacts,
   citations: Citations,
+  lines: Lines,
   calendar: VisitCalendar | undefined,
 ): Checklist['course'] {
   const { context, statement, visits } = protocol;
@@ -124,6 +128,7 @@ function courseOf(
       return [
         {
           type: 'interval',
+          line: lines(module.id, item),
           text: item.duration ? measureWords(module, item.duration) : '',
           because: item.because?.value ?? null,
           source: citations.number(item.source?.text, module.id),
@@ -135,11 +140,12 @@ function courseOf(
     return [
       {
         type: 'visit',
+        line: lines(module.id, item),
         name: item.name?.text ?? '',
         label: item.label?.value ?? sentence(plain(item.name?.text ?? 'visit')),
         time: durationWords(listDuration(visit.items)) ?? null,
         dates: datesWords({ dates: dates?.get(item.id) ?? null }) ?? null,
-        steps: checklistItems({ context, citations, clocks, duties }, visit.items),
+        steps: checklistItems({ context, citations, clocks, duties, lines }, visit.items),
         due: duties.end(),
         carried: duties.carried(),
       },
@@ -147,11 +153,12 @@ function courseOf(
   });
 }
 
-function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citations): ChecklistThing[] {
+function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citations, lines: Lines): ChecklistThing[] {
   const { things, module } = protocol.context;
   return [...things.byName.values()]
     .filter((thing) => thing.group === group)
     .map((thing) => ({
+      line: thing.statement ? lines(module.id, thing.statement) : null,
       // What is listed by its catalogue's name is called as the catalogue calls it.
       name: sentence(thing.statement?.kind ? thingWords(thing) : thing.label),
       is: thing.statement?.kind ? identity(thing) : null,

@@ -16,6 +16,11 @@ export function html(literal: TemplateStringsArray, ...pieces: readonly Piece[])
   return { markup };
 }
 
+/** Where a part of the page stands in the text that it is made from; a reader beside the text can go there. */
+export function atLine(line: number | null): Piece {
+  return line !== null && html` data-line="${line}"`;
+}
+
 function shown(piece: Piece): string {
   if (piece === null || piece === undefined || piece === false) return '';
   if (typeof piece === 'string') return escapeHtml(piece);

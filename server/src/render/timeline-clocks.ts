@@ -56,7 +56,8 @@ function clockOf({ entries, said }: Making, reading: TimeReading, text: string, 
       at: moment(entries.get(flow.id)?.start ?? { lo: 0, hi: 0 }),
     },
     when: circumstances === '' ? null : circumstances,
-    allowed: { shortest: least, longest: endlessToNull(most) },
+    // Of a limit that is an upper one only, any time from none on is allowed.
+    allowed: { shortest: Math.max(0, least), longest: endlessToNull(most) },
     given: given ? { shortest: given.lo, longest: endlessToNull(given.hi) } : null,
     answer: answerOf(reading),
     words: {

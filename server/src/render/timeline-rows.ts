@@ -5,6 +5,7 @@ import type { ProtocolContext } from '../analysis/protocol/protocol.ts';
 import type { ScheduleEntry, VisitSchedule } from '../analysis/protocol/schedule.ts';
 import { handsFor } from '../analysis/protocol/who-works.ts';
 import { roleWords, sayStep, waitWords } from './checklist-steps.ts';
+import type { Lines } from './lines.ts';
 import { plain, sentence } from './text.ts';
 import { beginsWords, endlessToNull, lastsWords } from './timeline-words.ts';
 
@@ -16,9 +17,11 @@ export function timelineRows(
   context: ProtocolContext,
   items: readonly Flow[],
   { entries, idle }: Pick<VisitSchedule, 'entries' | 'idle'>,
+  lines: Lines,
 ): { readonly rows: TimelineRow[]; readonly said: Said } {
   const making: Making = {
     context,
+    lines,
     entries: new Map(entries.map((entry) => [entry.flow.id, entry])),
     waits: new Map(idle.flatMap(({ flow, lasts }) => (flow.type === 'wait' ? [[flow.id, lasts]] : []))),
     rows: [],
@@ -31,6 +34,7 @@ export function timelineRows(
 
 interface Making {
   readonly context: ProtocolContext;
+  readonly lines: Lines;
   readonly entries: ReadonlyMap<FlowId, ScheduleEntry>;
   /** how long each wait lasts */
   readonly waits: ReadonlyMap<FlowId, Range>;
@@ -195,7 +199,7 @@ function letters(nth: number): string {
 }
 
 function rowOf(
-  { context }: Making,
+  { context, lines }: Making,
   entry: ScheduleEntry,
   type: TimelineRow['type'],
   label: string,
@@ -204,6 +208,7 @@ function rowOf(
   const { flow, by, start, end, duration, critical, slack, spare } = entry;
   const say = (role: string) => roleWords(context.module, role);
   return {
+    line: lines(flow.file, flow.statement),
     type,
     number,
     depth: 0,

@@ -30,6 +30,7 @@ export function drawWaiting(
       {
         number: row.number,
         label: row.label,
+        line: row.line,
         more: [more],
         columns: [begins, takes ?? '0 min'],
         told,
@@ -42,7 +43,7 @@ export function drawWaiting(
     const more = who.length > 0 ? [who.join(', ')] : [];
     const columns = [words.from, words.lasts] as const;
     const told = `${label}, ${words.lasts}`;
-    drawWords(pen, { number: null, label: sentence(label), more, columns, told }, (middle) => {
+    drawWords(pen, { number: null, line: null, label: sentence(label), more, columns, told }, (middle) => {
       const x = chart.at(from.earliest);
       const right = chart.at(nullToEndless(until.latest));
       return rect('rest', x, middle - BAR / 2, Math.max(2.5, right - x), BAR);
@@ -60,19 +61,22 @@ function isIn(idle: TimelineIdle, visit: TimelineVisit, first: number, last: num
 
 /** From the moment a state begins: how old it may be in brackets, and how old it can be when the step begins that asks. */
 export function drawClocks(pen: Pen, visit: TimelineVisit, chart: Chart, rows: readonly TimelineRow[]): void {
-  const asked = visit.clocks.filter(({ until }) =>
-    rows.some(
+  const asked = visit.clocks.flatMap((clock) => {
+    const { until } = clock;
+    const asking = rows.find(
       (row) => row.number === until.number && row.label === until.label && row.start.earliest <= until.at.earliest,
-    ),
-  );
+    );
+    return asking ? [{ clock, asking }] : [];
+  });
   if (asked.length === 0) return;
   drawBandHead(pen, 'Clocks', ['allowed', 'given']);
-  for (const clock of asked) {
+  for (const { clock, asking } of asked) {
     const breaks = clock.answer === 'can break' || clock.answer === 'always breaks';
     drawWords(
       pen,
       {
         number: null,
+        line: asking.line,
         label: `${clock.text}: ${clock.words.answer}`,
         more: [clockSpanWords(clock), ...handWords(clock)],
         columns: [clock.words.allowed, clock.words.given ?? '–'],

@@ -1,5 +1,5 @@
 import type { TimelineMoment } from '@curette/shared';
-import { html, type Markup, type Piece } from './markup.ts';
+import { atLine, html, type Markup, type Piece } from './markup.ts';
 import type { Axis } from './timeline-axis.ts';
 import { textLines } from './timeline-measure.ts';
 import { arrow, LEFT, LINE, line, type Pen, RIGHT, rect, short, text, told } from './timeline-pen.ts';
@@ -40,6 +40,8 @@ export function drawBandHead(pen: Pen, name: string, columns?: readonly [string,
 export interface Words {
   readonly number: string | null;
   readonly label: string;
+  /** where it stands in the text */
+  readonly line: number | null;
   readonly more: readonly string[];
   readonly columns: readonly [string, string];
   /** said to who points at it, and to who has it read to them */
@@ -68,7 +70,7 @@ export function drawWords(pen: Pen, words: Words, draw: (middle: number) => Piec
     draw(middle),
     line('grid', LEFT + 5, pen.y + height, RIGHT, pen.y + height),
   ];
-  pen.parts.push(html`<g><title>${told(words.told, LONGEST_TOLD)}</title>
+  pen.parts.push(html`<g${atLine(words.line)}><title>${told(words.told, LONGEST_TOLD)}</title>
 ${parts}</g>
 `);
   pen.y += height;

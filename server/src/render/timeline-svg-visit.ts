@@ -124,6 +124,7 @@ function drawRow(pen: Pen, row: TimelineRow, visit: TimelineVisit, chart: Chart)
   const words: Words = {
     number: row.number,
     label: row.label,
+    line: row.line,
     more: more.length > 0 ? [more.join(', ')] : [],
     columns: [row.words.begins, row.words.takes ?? ''],
     told: [

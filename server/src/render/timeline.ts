@@ -9,6 +9,7 @@ import { scheduleOf } from '../analysis/protocol/schedule.ts';
 import { checklistOf } from './checklist.ts';
 import { roleWords } from './checklist-steps.ts';
 import { type Dates, datesOf, type VisitCalendar } from './dates.ts';
+import { type Lines, linesOf } from './lines.ts';
 import { plain, sentence } from './text.ts';
 import { timelineClocks } from './timeline-clocks.ts';
 import { type Said, timelineRows } from './timeline-rows.ts';
@@ -49,36 +50,43 @@ export function timelineOf(
     errors,
     first: calendar?.given ?? null,
     team,
-    course: courseOf(protocol, calendar && datesOf(protocol, calendar)),
+    course: courseOf(protocol, linesOf(file, protocol, factsOf), calendar && datesOf(protocol, calendar)),
   };
 }
 
-function courseOf(protocol: ProtocolFacts, dates: Dates | undefined): Timeline['course'] {
+function courseOf(protocol: ProtocolFacts, lines: Lines, dates: Dates | undefined): Timeline['course'] {
   const visits = new Map(protocol.visits.map((visit) => [visit.statement.id, visit]));
   return (protocol.statement.body?.items ?? []).flatMap((item): Timeline['course'] => {
-    if (item.type === 'wait') return [gap(protocol, item)];
+    if (item.type === 'wait') return [gap(protocol, lines, item)];
     const visit = visits.get(item.id);
-    return visit ? [visitOf(protocol, visit, dates?.get(item.id) ?? null)] : [];
+    return visit ? [visitOf(protocol, visit, lines, dates?.get(item.id) ?? null)] : [];
   });
 }
 
-function gap(protocol: ProtocolFacts, wait: StatementOf<'wait'>): TimelineGap {
+function gap(protocol: ProtocolFacts, lines: Lines, wait: StatementOf<'wait'>): TimelineGap {
   return {
     type: 'gap',
+    line: lines(protocol.context.module.id, wait),
     text: wait.duration ? measureWords(protocol.context.module, wait.duration) : '',
     because: wait.because?.value ?? null,
   };
 }
 
-function visitOf(protocol: ProtocolFacts, visit: VisitFacts, dates: TimelineVisit['dates']): TimelineVisit {
+function visitOf(
+  protocol: ProtocolFacts,
+  visit: VisitFacts,
+  lines: Lines,
+  dates: TimelineVisit['dates'],
+): TimelineVisit {
   const { statement } = visit;
   const schedule = scheduleOf(protocol, visit);
   const { chair, idle } = schedule;
-  const { rows, said } = timelineRows(protocol.context, visit.items, schedule);
+  const { rows, said } = timelineRows(protocol.context, visit.items, schedule, lines);
   // Of a visit in which nothing takes a stated time there is nothing to play.
   const time = chair.hi > 0 ? chairTimeOf(protocol, visit) : undefined;
   return {
     type: 'visit',
+    line: lines(protocol.context.module.id, statement),
     name: statement.name?.text ?? '',
     label: statement.label?.value ?? sentence(plain(statement.name?.text ?? 'visit')),
     chair: { shortest: chair.lo, longest: endlessToNull(chair.hi) },

@@ -100,6 +100,11 @@ protocol glue_shelf "Gluing a shelf" {
 }
 `;
 
+/** Of the small protocol. */
+function lineWith(words: string): number {
+  return small.split('\n').findIndex((line) => line.includes(words)) + 1;
+}
+
 describe('a small protocol', () => {
   const sheet = sheetOf(small);
 
@@ -132,6 +137,7 @@ describe('a small protocol', () => {
     const spread = visitOf(sheet, 'gluing').steps[4];
     expect(spread).toEqual({
       type: 'step',
+      line: lineWith('spread paste_one'),
       text: 'Spread paste one on shelf',
       with: ['Flat spoon'],
       who: ['Joiner'],
@@ -187,7 +193,13 @@ describe('a small protocol', () => {
       { type: 'instruct', text: 'Do not load it for a day', home: true },
       { type: 'complication', label: 'The paste runs', steps: [{ type: 'stop', text: 'Wipe it off and begin again' }] },
     ]);
-    expect(sheet.course[1]).toEqual({ type: 'interval', text: '1–2 weeks', because: 'It hardens', source: null });
+    expect(sheet.course[1]).toEqual({
+      type: 'interval',
+      line: lineWith('wait 1..2 wk'),
+      text: '1–2 weeks',
+      because: 'It hardens',
+      source: null,
+    });
     expect(visitOf(sheet, 'look').steps[0]).toMatchObject({
       type: 'verify',
       text: 'It holds',
