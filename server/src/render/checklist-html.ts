@@ -1,65 +1,27 @@
 import type { Checklist, ChecklistDue, ChecklistThing, ChecklistVisit, ChecklistWarning } from '@curette/shared';
-import { sha256 } from '@noble/hashes/sha2';
-import { utf8ToBytes } from '@noble/hashes/utils';
-import { base64 } from '@scure/base';
 import { itemsHtml, sourceRef } from './checklist-html-steps.ts';
-import { checklistStyle } from './checklist-style.ts';
 import { atLine, html, type Markup, type Piece } from './markup.ts';
-import { CAUTION, commonLead, unfitWords, versionWords, whereWords } from './sheet-words.ts';
+import { fact, sheetPage, sheetTitle } from './sheet.ts';
+import { CAUTION, commonLead, unfitWords, whereWords } from './sheet-words.ts';
 
 /**
  * The checklist as one HTML page that needs nothing else: no script, no other file, and a policy that lets nothing run or load.
  * Every text of the protocol is shown as text.
  */
 export function checklistHtml(list: Checklist): string {
-  const policy = `default-src 'none'; style-src 'sha256-${base64.encode(sha256(utf8ToBytes(checklistStyle)))}'; base-uri 'none'; form-action 'none'`;
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<title>${list.title}${list.version && `, version ${list.version}`}${!list.fit && ' — not fit for use'}</title>
-<style>${{ markup: checklistStyle }}</style>
-</head>
-<body class="sheet">
-${!list.fit && html`<p class="banner" role="status">Not fit for use: ${unfitWords(list)}</p>`}
-<table class="frame" role="presentation">
-<thead aria-hidden="true"><tr><td>${running(list)}</td></tr></thead>
-<tbody><tr><td><div class="page">
-${head(list)}
+  return sheetPage(
+    list,
+    html`${head(list)}
 <main>
 ${course(list)}
 </main>
-${closing(list)}
-</div></td></tr></tbody>
-</table>
-</body>
-</html>
-`;
-  return page.markup;
-}
-
-/** Stands on every printed page. */
-function running(list: Checklist): Markup {
-  return html`<div class="running"><span class="what">${list.title}</span><span>${versionWords(list)}</span>${marks(list)}</div>`;
-}
-
-function marks(list: Checklist): Piece {
-  return [
-    list.status !== null && list.status !== 'approved' && html`<span class="mark">${list.status.toUpperCase()}</span>`,
-    !list.fit && html` <span class="mark unfit">NOT FIT FOR USE</span>`,
-  ];
+${closing(list)}`,
+  );
 }
 
 function head(list: Checklist): Markup {
   return html`<header>
-<div class="title">
-<p class="kicker">Checklist</p>
-<h1>${list.title}</h1>
-${list.summary && html`<p class="summary">${list.summary}</p>`}
-</div>
+${sheetTitle('Checklist', list.title, list.summary)}
 <dl class="facts">
 ${fact('Version', list.version ?? 'not stated')}
 <div><dt>Status</dt><dd>${list.status ?? 'not stated'}</dd></div>
@@ -80,10 +42,6 @@ ${things('Instruments', list.instruments)}
 ${given(list.given)}
 </div>
 </header>`;
-}
-
-function fact(name: string, value: string | null): Piece {
-  return value !== null && value !== '' && html`<div><dt>${name}</dt><dd>${value}</dd></div>`;
 }
 
 /** What the checker found wrong; what it has not judged stands at the end. */

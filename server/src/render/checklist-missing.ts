@@ -1,4 +1,4 @@
-import { checklistStyle } from './checklist-style.ts';
+import { sheetStyle } from './sheet-style.ts';
 import { html } from './markup.ts';
 
 /** The page that stands where a checklist would, when the document declares no protocol to make one of. */
@@ -9,7 +9,7 @@ export function missingChecklistHtml(file: string, protocol: string | undefined)
 <head>
 <meta charset="utf-8">
 <title>No checklist</title>
-<style>${{ markup: checklistStyle }}</style>
+<style>${{ markup: sheetStyle }}</style>
 </head>
 <body class="sheet">
 <div class="page"><p>${file} declares ${what} yet: a checklist is made from a protocol.</p></div>

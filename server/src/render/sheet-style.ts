@@ -2,7 +2,7 @@
  * The style of the sheet. On paper a head with version and status stands on every page (the head of a table is repeated),
  * and the page's number below; nothing depends on colour or on a background being printed.
  */
-export const checklistStyle = `
+export const sheetStyle = `
 :root {
   color-scheme: light dark;
   --paper: #ffffff; --ink: #192226; --soft: #465257; --rule: #aab5b8; --faint: #d6dddf;
