@@ -94,6 +94,7 @@ const note = form('noteLine');
 const sourceReference = form('sourceReferenceLine');
 const relation = form('relationLine');
 const contraindicated = form('contraindicatedLine');
+const caution = form('cautionLine');
 const takes = form('takesLine');
 const by = form('byLine');
 const wait = form('waitLine');
@@ -124,6 +125,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['takes', relation],
     ['allergic to', relation],
     ['contraindicated', contraindicated],
+    ['caution', caution],
     ['source', sourceReference],
     ['note', note],
   ]),
@@ -132,6 +134,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['takes', relation],
     ['allergic to', relation],
     ['contraindicated', contraindicated],
+    ['caution', caution],
     ['note', note],
   ]),
   action: new Map([
@@ -140,6 +143,8 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['uses', form('usesUpLine')],
     ['takes', takes],
     ['by', by],
+    ['contraindicated', contraindicated],
+    ['caution', caution],
     ['source', sourceReference],
     ['note', note],
   ]),
@@ -177,7 +182,7 @@ export const forms: Readonly<Record<Container, ReadonlyMap<string, Form>>> = {
     ['follows', form('followsLine')],
     ['given', form('givenLine', 'things', 'a block { … } with what is given')],
     ['exclude', form('excludeLine')],
-    ['caution', form('cautionLine')],
+    ['caution', caution],
     ['team', form('teamLine', 'team', 'a block { … } with who is there')],
     ['materials', form('materialsLine', 'things', 'a block { … } of materials')],
     ['instruments', form('instrumentsLine', 'things', 'a block { … } of instruments')],

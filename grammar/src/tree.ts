@@ -379,7 +379,7 @@ export interface RelationStatement extends Base {
   readonly values: readonly Name[];
 }
 
-/** `contraindicated when patient allergic to bovine_collagen because "…" source …` (in a kind or an entry) */
+/** `contraindicated when patient allergic to bovine_collagen because "…" source …` (in a kind, an entry or an action) */
 export interface ContraindicatedStatement extends Base, Grounds {
   readonly type: 'contraindicated';
   readonly condition: Expr | undefined;
@@ -567,7 +567,7 @@ export interface FollowsStatement extends Base {
   readonly type: 'follows';
   readonly protocol: Name | undefined;
 }
-/** `exclude when …`, `caution when …` */
+/** `exclude when …`, `caution when …`; the latter in a kind, an entry or an action as well */
 export interface WarningStatement extends Base, Grounds {
   readonly type: 'exclude' | 'caution';
   readonly condition: Expr | undefined;

@@ -29,7 +29,10 @@ const sets = [
   line('takes', 'Medicines that there are, or that are taken.'),
   line('allergic to', 'Allergies that there are, or that apply.'),
 ];
-const contraindicated = line('contraindicated when', 'When this must not be used.');
+const patients = [
+  line('contraindicated when', 'When this must not be used or done.'),
+  line('caution when', 'When this needs particular care.'),
+];
 
 /** Which words begin a line in which block. */
 export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
@@ -54,17 +57,18 @@ export const lineWords: Readonly<Record<Container, readonly LineWord[]>> = {
     line('must end', 'The state it must be left in, and by when.'),
     line('serves as', 'What a thing of this kind stands for where a place is asked for.'),
     ...sets,
-    contraindicated,
+    ...patients,
     source,
     note,
   ],
-  properties: [...sets, contraindicated, note],
+  properties: [...sets, ...patients, note],
   action: [
     line('needs', 'What must hold before.'),
     line('makes', 'Which states it brings about.'),
     line('uses up', 'How much of a thing is gone afterwards.'),
     line('takes', 'How long it takes.'),
     line('by', 'Who may do it.'),
+    ...patients,
     source,
     note,
   ],

@@ -1010,8 +1010,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '  exclude when patient has jaw_radiotherapy because "Extraction is planned with the radiotherapy unit"\n',
     replace: '',
-    on: 'exclude when patient has cancer_near_site',
-    missed: 'library: only materials are contraindicated; an action (`extract`) has nothing to ask of the patient',
+    problem: 'contraindication_open',
+    on: 'extract site with periotome',
   },
   {
     name: 'medicine for bone not asked',
@@ -1020,8 +1020,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '  exclude when patient takes high_dose_antiresorptive source mronj_position_paper\n',
     replace: '',
-    on: 'exclude when patient has objection_to_human_tissue',
-    missed: 'library: only materials are contraindicated; an action (`extract`) has nothing to ask of the patient',
+    problem: 'contraindication_open',
+    on: 'extract site with periotome',
   },
   {
     name: 'anticoagulant not asked',
@@ -1030,8 +1030,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '  caution when patient takes vitamin_k_antagonist source anticoagulant_guidance\n',
     replace: '',
-    on: 'caution when patient takes direct_oral_anticoagulant',
-    missed: 'library: only materials are contraindicated; an action (`extract`) has nothing to ask of the patient',
+    problem: 'contraindication_open',
+    on: 'extract site with periotome',
   },
 
   {

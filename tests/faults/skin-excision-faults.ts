@@ -446,8 +446,8 @@ export const skinExcisionFaults: readonly Fault[] = [
     file: skinExcision,
     find: '  caution when patient has implanted_cardiac_device because "Bipolar diathermy only"\n',
     replace: '',
-    on: 'caution when patient has keloid_tendency',
-    missed: 'library: diathermy has nothing to ask of the patient',
+    problem: 'contraindication_open',
+    on: 'rounded_blade, tissue_scissors, bipolar_forceps',
   },
   {
     name: 'a swab pressed on the wrong limb',

@@ -23,6 +23,9 @@ protocol p "P" {
   }
   exclude when patient allergic to amide_anaesthetic
   exclude when patient allergic to sulfite
+  exclude when patient has jaw_radiotherapy
+  exclude when patient takes antiresorptive or patient takes high_dose_antiresorptive
+  caution when patient takes vitamin_k_antagonist or patient takes direct_oral_anticoagulant
   team { surgeon }
   materials {
     numbing : articaine_4_with_epinephrine 3 cartridges

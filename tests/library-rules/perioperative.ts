@@ -104,6 +104,9 @@ protocol p "P" {
   given { patient : patient { mass 70 kg }, site : tooth, film : image { view periapical } }
   exclude when patient allergic to amide_anaesthetic
   exclude when patient allergic to sulfite
+  exclude when patient has jaw_radiotherapy
+  exclude when patient takes antiresorptive or patient takes high_dose_antiresorptive
+  caution when patient takes vitamin_k_antagonist or patient takes direct_oral_anticoagulant
   exclude when patient allergic to penicillin
   team { surgeon }
   materials {

@@ -90,8 +90,11 @@ export interface Duty {
   readonly ground: Ground;
 }
 
+/** `contraindicated when …`, or `caution when …` */
 export interface Contraindication {
   readonly condition: Expr;
+  /** not for them at all, or with particular care */
+  readonly strictly: boolean;
   readonly ground: Ground;
 }
 
@@ -205,6 +208,8 @@ export interface Action extends Declared<ActionStatement> {
   readonly needs: readonly Need[];
   readonly makes: readonly Effect[];
   readonly usesUp: readonly UseUp[];
+  /** whom it must not be done to */
+  readonly contraindications: readonly Contraindication[];
   readonly takes: Duration;
   /** who may do it; empty: anyone of the team */
   readonly by: readonly string[];

@@ -2,14 +2,16 @@ import { type Place, problemKind, type SourceNote } from './problem.ts';
 import { sentence } from './words.ts';
 
 interface Data {
-  readonly thing: string;
+  /** what it is: a thing or something done; what the protocol calls it */
   readonly is: string;
+  readonly label: string;
+  readonly done: boolean;
   /** in words */
   readonly condition: string;
   readonly because: string | undefined;
   readonly source: SourceNote | undefined;
   readonly declared: Place;
-  /** where the protocol lists it */
+  /** where the protocol lists it, or does it first */
   readonly listed: Place;
 }
 
@@ -17,9 +19,9 @@ export const caseContraindicated = problemKind<Data>({
   code: 'case_contraindicated',
   severity: 'error',
   title: 'Contraindicated for this patient',
-  page: `A material that is used in this case is contraindicated for this patient. The protocol does not exclude such patients: it may ask for care with them, but it uses the material all the same.
+  page: `A material or an instrument that is used in this case, or something that is done in it, is contraindicated for this patient. The protocol does not exclude such patients: it may ask for care with them, but it goes on all the same.
 
-Use another material, in a protocol that provides for it, or take the line out of the case if it does not apply. Local codes, product labelling and licensed practice come first.`,
+Use or do something else, in a protocol that provides for it, or take the line out of the case if it does not apply. Local codes, product labelling and licensed practice come first.`,
   triggers: `
 // quiet: missing_head
 kind glue "tissue adhesive" is material {
@@ -62,14 +64,18 @@ case first of close {
   patient { allergic to latex }
 }
 `,
-  words: ({ thing, is, condition, because, source, declared, listed }) => ({
-    message: `${sentence(is)}${thing.toLowerCase() === is.toLowerCase() ? '' : ` ("${thing}")`} is used in this case, and is contraindicated when ${condition}.`,
+  words: ({ is, label, done, condition, because, source, declared, listed }) => ({
+    message: `${
+      done
+        ? `"${label}" is done in this case`
+        : `${sentence(is)}${label.toLowerCase() === is.toLowerCase() ? '' : ` ("${label}")`} is used in this case`
+    }, and is contraindicated when ${condition}.`,
     label: 'contraindicated',
     why: because,
     source,
     related: [
       { place: declared, message: 'the contraindication' },
-      { place: listed, message: 'listed here' },
+      { place: listed, message: done ? 'done here' : 'listed here' },
     ],
   }),
 });

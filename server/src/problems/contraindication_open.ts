@@ -4,8 +4,12 @@ import { relationWords, sentence } from './words.ts';
 interface Data {
   readonly thing: string;
   readonly is: string;
+  /** what it is called, when it is not a thing but something done */
+  readonly action: string | undefined;
   /** `has x`, `takes x`, `allergic to x` */
   readonly relation: string;
+  /** contraindicated; else care is asked for */
+  readonly strictly: boolean;
   readonly because: string | undefined;
   readonly source: SourceNote | undefined;
   readonly file: FileId;
@@ -18,7 +22,7 @@ export const contraindicationOpen = problemKind<Data>({
   code: 'contraindication_open',
   severity: 'warning',
   title: 'Contraindication not dealt with',
-  page: `A material in use is contraindicated for some patients, and the protocol neither excludes them nor speaks of them. Whoever follows it could take it to be safe for them.
+  page: `A material or an instrument in use, or something that is done, is contraindicated for some patients or needs particular care with them, and the protocol neither excludes them nor speaks of them. Whoever follows it could take it to be safe for them.
 
 Write \`exclude when …\` when such patients are not treated by this protocol, or \`caution when …\` when they are, with more care; say why with \`because\`. The question then stands on the first page of the checklist, where it is asked before anything is opened.`,
   triggers: `
@@ -53,15 +57,19 @@ protocol close "Close a small wound" {
   }
 }
 `,
-  words: ({ thing, is, relation, because, source, file, protocol, patient, ground }) => ({
-    message: `${sentence(is)}${thing.toLowerCase() === is.toLowerCase() ? '' : ` ("${thing}")`} is contraindicated when the patient ${relationWords(relation)}, and the protocol neither excludes such patients nor speaks of them.`,
-    label: `not when the patient ${relationWords(relation)}`,
+  words: ({ thing, is, action, relation, strictly, because, source, file, protocol, patient, ground }) => ({
+    message: `${action === undefined ? thingWords(thing, is) : `"${action}"`} ${strictly ? 'is contraindicated' : 'needs care'} when the patient ${relationWords(relation)}, and the protocol neither excludes such patients nor speaks of them.`,
+    label: `${strictly ? 'not' : 'with care'} when the patient ${relationWords(relation)}`,
     why: because,
     source,
-    related: [{ place: ground, message: 'the contraindication' }],
-    mends: (['exclude', 'caution'] as const).map((word) => ({
+    related: [{ place: ground, message: strictly ? 'the contraindication' : 'the call for care' }],
+    mends: (strictly ? ['exclude', 'caution'] : ['caution', 'exclude']).map((word) => ({
       title: `Add "${word} when ${patient} ${relation}"`,
       edits: [{ type: 'append', file, statement: protocol, lines: [`${word} when ${patient} ${relation}`] }],
     })),
   }),
 });
+
+function thingWords(thing: string, is: string): string {
+  return `${sentence(is)}${thing.toLowerCase() === is.toLowerCase() ? '' : ` ("${thing}")`}`;
+}

@@ -347,6 +347,32 @@ case sticky of careful {
 `);
   });
 
+  test('so is something that is done; what only asks for care is none', () => {
+    check(`
+// quiet: missing_head
+kind joint "joint" is place
+action puncture "Puncture" (joint j) {
+  contraindicated when patient has acute_infection because "It carries the infection in" source common_practice
+  caution when patient takes vitamin_k_antagonist because "It bleeds on" source common_practice
+}
+protocol careful "Careful" {
+  given { patient : patient, knee : joint }
+  caution when patient has acute_infection
+  caution when patient takes vitamin_k_antagonist
+  visit v "V" { puncture knee }
+}
+case hot of careful {
+  patient { has acute_infection }
+  //            ^^^^^^^^^^^^^^^ case_cautioned
+  //            ^^^^^^^^^^^^^^^ case_contraindicated (error): "Puncture" is done in this case, and is contraindicated when
+}
+case thin of careful {
+  patient { takes vitamin_k_antagonist }
+  //              ^^^^^^^^^^^^^^^^^^^^ case_cautioned
+}
+`);
+  });
+
   test('one that the case does not come to use is none', () => {
     check(`${KIT}${CAREFUL}
 case dry of careful {

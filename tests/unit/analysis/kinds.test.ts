@@ -1,5 +1,5 @@
 /** Kinds of things: what they have from their ancestors, their states, what fits where. */
-import { test } from 'vitest';
+import { describe, test } from 'vitest';
 import { check } from '../../support/fixture.ts';
 
 test('a kind has what its parents have: properties, states, duties', () => {
@@ -257,6 +257,84 @@ protocol p "P" {
   }
 }
 `);
+});
+
+describe('what an action says of patients', () => {
+  const WORDS = `// quiet: missing_head
+kind joint "joint" is place
+kind needle "needle" is instrument {
+  caution when patient has diabetes because "It heals slowly" source common_practice
+}
+action puncture "Puncture" (joint j) with (needle n) {
+  contraindicated when patient has acute_infection because "It carries the infection in" source common_practice
+  caution when patient takes vitamin_k_antagonist because "It bleeds on" source common_practice
+}
+procedure reach (joint j) with (needle n) {
+  puncture j with n
+}
+`;
+  const protocol = (lines: string, steps: string) => `${WORDS}protocol p "P" {
+  given { patient : patient, knee : joint }
+${lines}
+  instruments { long_one : needle }
+  visit v "V" {
+${steps}
+  }
+}
+`;
+
+  test('is asked at the first step that does it, with its source; what only needs care as well', () => {
+    check(
+      protocol(
+        '  caution when patient has diabetes',
+        `    puncture knee with long_one
+//  ^^^^^^^^ contraindication_open (warning): "Puncture" is contraindicated when the patient has acute infection, and the protocol neither excludes
+//  ^^^^^^^^ contraindication_open (warning): "Puncture" needs care when the patient takes vitamin k antagonist
+    note "Turn it"
+    puncture knee with long_one`,
+      ),
+    );
+  });
+
+  test('is asked of a procedure where it is called, and an instrument where it is listed', () => {
+    check(`${WORDS}protocol p "P" {
+  given { patient : patient, knee : joint }
+  exclude when patient has acute_infection
+  instruments { long_one : needle }
+  //            ^^^^^^^^ contraindication_open (warning): Needle ("long one") needs care when the patient has diabetes
+  visit v "V" {
+    reach knee with long_one
+  //^^^^^ contraindication_open (warning): vitamin k antagonist
+  }
+}
+`);
+  });
+
+  test('is silent where the protocol speaks of them, or does nothing of the kind', () => {
+    const speaking = `  exclude when patient has acute_infection
+  caution when patient has diabetes
+  caution when patient takes vitamin_k_antagonist`;
+    check(protocol(speaking, '    puncture knee with long_one'));
+    check(
+      protocol('  caution when patient has diabetes', '    record photograph "Knee"').replace(
+        '// quiet: missing_head',
+        '// quiet: missing_head, never_used',
+      ),
+    );
+  });
+
+  test('names what there is, and asks nothing else', () => {
+    check(`
+// quiet: missing_head
+kind joint "joint" is place
+action puncture "Puncture" (joint j) {
+  contraindicated when patient has acute_infecton source common_practice
+  //                               ^^^^^^^^^^^^^^ unknown_name
+  caution when j is joint source common_practice
+  //           ^^^^^^^^^^ not_judged
+}
+`);
+  });
 });
 
 test('what is contraindicated for a kind is so for its heirs and its entries', () => {

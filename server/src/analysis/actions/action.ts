@@ -4,12 +4,14 @@ import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownState } from '../../problems/unknown_state.ts';
 import { checkAge, checkOutlasting, type PropertyPath } from '../kinds/age.ts';
+import { readContraindication } from '../kinds/contraindication.ts';
 import { notStated, readDuration } from '../kinds/duration.ts';
 import { groundOf } from '../kinds/ground.ts';
 import { kindOrReport } from '../kinds/kind.ts';
 import { descendsFrom } from '../kinds/subkind.ts';
 import {
   type Action,
+  type Contraindication,
   type Duration,
   type Effect,
   type Ground,
@@ -31,6 +33,7 @@ export function resolveAction(module: Module, statement: ActionStatement, verb: 
   const needs: Need[] = [];
   const makes: Effect[] = [];
   const usesUp: UseUp[] = [];
+  const contraindications: Contraindication[] = [];
   let takes: Duration = notStated;
   const by: string[] = [];
   let ground: Ground = groundOf(file, statement, {});
@@ -73,6 +76,12 @@ export function resolveAction(module: Module, statement: ActionStatement, verb: 
       case 'by':
         for (const role of item.roles) if (checkRole(module, item, role, report)) by.push(role.text);
         break;
+      case 'contraindicated':
+      case 'caution': {
+        const contraindication = readContraindication(module, item, report);
+        if (contraindication) contraindications.push(contraindication);
+        break;
+      }
       case 'source reference':
         ground = { ...ground, source: item.source?.text };
         break;
@@ -90,6 +99,7 @@ export function resolveAction(module: Module, statement: ActionStatement, verb: 
     needs,
     makes,
     usesUp,
+    contraindications,
     takes,
     by,
     ground,

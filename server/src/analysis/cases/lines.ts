@@ -205,7 +205,7 @@ function readProperties(reader: Reader, thing: Thing, items: readonly Statement[
   const { module, things, report } = reader;
   for (const item of items) {
     if (item.type === 'relation') readRelation(reader, item, thing);
-    if (item.type === 'contraindicated')
+    if (item.type === 'contraindicated' || item.type === 'caution')
       report(
         problemAt(notJudged, placeOf(module.id, item, item.head), { what: 'a contraindication stated in a case' }),
       );

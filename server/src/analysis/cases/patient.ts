@@ -5,9 +5,10 @@ import { caseExcluded } from '../../problems/case_excluded.ts';
 import { type Place, problemAt, type Report } from '../../problems/problem.ts';
 import { undecidedNeed } from '../../problems/undecided.ts';
 import { fitsKind } from '../kinds/subkind.ts';
-import { placeOf } from '../model.ts';
+import { type Contraindication, placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
+import { actionsUsed } from '../protocol/contraindications.ts';
 import type { ProtocolFacts } from '../protocol/protocol.ts';
 import type { Thing, Things } from '../protocol/things.ts';
 import { usageOf } from '../protocol/usage.ts';
@@ -59,27 +60,40 @@ export function checkPatient(
     if (item.type === 'exclude') for (const relation of relationsIn(item.condition)) spoken.add(relation);
   }
 
-  const used = new Set(protocol.visits.flatMap((visit) => visit.chunks.flatMap((chunk) => [...usageOf(chunk).used])));
-  for (const thing of things.byName.values()) {
-    if (!thing.statement || thing.group === 'given' || !used.has(thing.name)) continue;
-    for (const { condition, ground } of thing.entry?.contraindications ?? thing.kind.contraindications) {
+  const chunks = protocol.visits.flatMap((visit) => visit.chunks);
+  const ask = (
+    list: readonly Contraindication[],
+    subject: { is: string; label: string; listed: Place; done: boolean },
+  ) => {
+    for (const { condition, ground, strictly } of list) {
+      // What asks for care only, the protocol speaks of, and that is told above.
+      if (!strictly) continue;
       const home = of.module.module(ground.place.file) ?? of.module;
       if (judge(condition, environmentOf(home, things)).answer !== 'always') continue;
       // An exclusion for the same reason has said it.
       if (relationsIn(condition).some((relation) => spoken.has(relation))) continue;
       report(
         problemAt(caseContraindicated, placeOfExpr(condition), {
-          thing: thing.label,
-          is: thing.entry?.label ?? thing.kind.label,
+          ...subject,
           condition: wordsOf(condition, environmentOf(home, things)),
           because: ground.because,
           source: home.citation(ground.source),
           declared: ground.place,
-          listed: placeOf(of.module.id, thing.statement, thing.statement.name),
         }),
       );
     }
-  }
+  };
+  const used = new Set(chunks.flatMap((chunk) => [...usageOf(chunk).used]));
+  for (const { statement: listed, group, name, label, entry, kind } of things.byName.values())
+    if (listed && group !== 'given' && used.has(name))
+      ask(entry?.contraindications ?? kind.contraindications, {
+        is: entry?.label ?? kind.label,
+        label,
+        listed: placeOf(of.module.id, listed, listed.name),
+        done: false,
+      });
+  for (const [action, place] of actionsUsed(chunks))
+    ask(action.contraindications, { is: action.label, label: action.label, listed: place, done: true });
 }
 
 /** Whether a line of a protocol about some patients speaks of this one. */

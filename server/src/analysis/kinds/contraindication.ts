@@ -1,16 +1,29 @@
-import type { Expr, Statement } from '@curette/grammar';
+import type { ContraindicatedStatement, Expr, Statement, WarningStatement } from '@curette/grammar';
 import { notJudged } from '../../problems/not_judged.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
-import { placeOf } from '../model.ts';
+import { type Contraindication, placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
+import { groundOf } from './ground.ts';
+
+/** Reads `contraindicated when …` or `caution when …` of a kind, an entry or an action; undefined while it is half typed. */
+export function readContraindication(
+  module: Module,
+  item: ContraindicatedStatement | WarningStatement,
+  report: Report,
+): Contraindication | undefined {
+  const { condition, type } = item;
+  if (!condition) return undefined;
+  checkContraindication(module, item, condition, report);
+  return { condition, strictly: type === 'contraindicated', ground: groundOf(module.id, item, item) };
+}
 
 /**
  * A contraindication asks what somebody `has`, `takes` or is `allergic to`, from the closed sets of that somebody's kind. Any other
  * condition is said not to be judged.
  */
-export function checkContraindication(module: Module, statement: Statement, condition: Expr, report: Report): void {
+function checkContraindication(module: Module, statement: Statement, condition: Expr, report: Report): void {
   switch (condition.type) {
     case 'and':
     case 'or':

@@ -4,8 +4,7 @@ import { wrongKind } from '../../problems/wrong_kind.ts';
 import { type Contraindication, type Entry, placeOf } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
-import { checkContraindication } from './contraindication.ts';
-import { groundOf } from './ground.ts';
+import { readContraindication } from './contraindication.ts';
 import { kindOrReport } from './kind.ts';
 import { isKind } from './subkind.ts';
 import { readValues } from './value.ts';
@@ -32,9 +31,9 @@ export function resolveEntry(
   const items = statement.body?.items ?? [];
   const contraindications: Contraindication[] = [...kind.contraindications];
   for (const item of items)
-    if (item.type === 'contraindicated' && item.condition) {
-      checkContraindication(module, item, item.condition, report);
-      contraindications.push({ condition: item.condition, ground: groundOf(module.id, item, item) });
+    if (item.type === 'contraindicated' || item.type === 'caution') {
+      const contraindication = readContraindication(module, item, report);
+      if (contraindication) contraindications.push(contraindication);
     }
   return {
     file: module.id,

@@ -10,7 +10,7 @@ import { lookUp, visibleNames } from '../names/module.ts';
 import { kindNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
 import { checkAge } from './age.ts';
-import { checkContraindication } from './contraindication.ts';
+import { readContraindication } from './contraindication.ts';
 import { groundOf } from './ground.ts';
 import { readQuantity } from './quantity.ts';
 import { buildTracks } from './tracks.ts';
@@ -102,10 +102,11 @@ export function resolveKind(module: Module, statement: KindStatement, name: stri
         for (const value of item.values) relations[item.relation].add(value.text);
         break;
       case 'contraindicated':
-        if (!item.condition) break;
-        checkContraindication(module, item, item.condition, report);
-        contraindications.push({ condition: item.condition, ground: groundOf(file, item, item) });
+      case 'caution': {
+        const contraindication = readContraindication(module, item, report);
+        if (contraindication) contraindications.push(contraindication);
         break;
+      }
       default:
         break;
     }

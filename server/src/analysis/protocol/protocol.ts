@@ -18,6 +18,7 @@ import {
   visitClocks,
 } from './clock-readings.ts';
 import { type Clock, clockOf } from './clocks.ts';
+import { checkContraindications } from './contraindications.ts';
 import { type Course, courseOf, type Gap, gapOf } from './course.ts';
 import type { Filled } from './filled.ts';
 import { type Flow, type FlowId, forEachFlow } from './flow.ts';
@@ -180,6 +181,15 @@ export function checkProtocol(
     pass('repeated steps', () => checkRepeated(module, visit.chunks, written, report));
     pass('roles', () => checkRoles(context, visit.chunks, written, report));
   }
+  pass('contraindications', () =>
+    checkContraindications(
+      module,
+      statement,
+      context.things,
+      visits.flatMap((visit) => visit.chunks),
+      report,
+    ),
+  );
   const usages = visits.flatMap((visit) => visit.chunks.map(usageOf));
   pass('usage', () => checkUsage(module, context.things, usages, likelyMeant(problems), report));
   pass('totals', () =>

@@ -1,6 +1,5 @@
 import type { Expr, ProtocolStatement, Statement, ThingStatement } from '@curette/grammar';
 import type { Quantity } from '@curette/shared';
-import { contraindicationOpen } from '../../problems/contraindication_open.ts';
 import { duplicateName } from '../../problems/duplicate_name.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
@@ -15,7 +14,6 @@ import { readQuantity, readSize } from '../kinds/quantity.ts';
 import { descendsFrom } from '../kinds/subkind.ts';
 import { readValues } from '../kinds/value.ts';
 import {
-  type Contraindication,
   type Entry,
   type FigureGap,
   type Kind,
@@ -149,7 +147,11 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
 
   const excluded = new Set(key.flatMap((item) => (item.type === 'exclude' ? excludedBy(item.condition) : [])));
   const things: Things = { byName, team, excluded, problems, key, tracks, unlisted: placesOf(module, tracks, follow) };
-  checkContraindications(module, protocol, things, report);
+  for (const item of key)
+    if (item.type === 'exclude' || item.type === 'caution') {
+      if (item.source) checkSource(module, item.id, item.source, report);
+      checkRelationNames(module, things, item, report);
+    }
   return things;
 }
 
@@ -256,64 +258,6 @@ function amountOf(module: Module, item: ThingStatement, report: Report): Value |
   }
   const quantity: Quantity | undefined = readQuantity(module, item, item.amount, report);
   return quantity && { type: 'quantity', quantity };
-}
-
-/** A material says what it must not be used with; the protocol must exclude it or speak of it. */
-function checkContraindications(module: Module, protocol: ProtocolStatement, things: Things, report: Report): void {
-  const spoken = new Set<string>();
-  for (const item of things.key)
-    if (item.type === 'exclude' || item.type === 'caution') {
-      collectRelations(item.condition, spoken);
-      if (item.source) checkSource(module, item.id, item.source, report);
-      checkRelationNames(module, things, item, report);
-    }
-  for (const thing of things.byName.values()) {
-    if (!thing.statement || thing.group === 'given') continue;
-    const list: readonly Contraindication[] = thing.entry?.contraindications ?? thing.kind.contraindications;
-    for (const { condition, ground } of list) {
-      const asked = new Set<string>();
-      collectRelations(condition, asked);
-      const open = [...asked].filter((relation) => !spoken.has(relation));
-      for (const relation of open)
-        report(
-          problemAt(contraindicationOpen, placeOf(module.id, thing.statement, thing.statement.name), {
-            thing: thing.label,
-            is: thing.entry?.label ?? thing.kind.label,
-            relation,
-            because: ground.because,
-            source: module.citation(ground.source),
-            file: module.id,
-            protocol: protocol.id,
-            patient: patientName(things),
-            ground: ground.place,
-          }),
-        );
-    }
-  }
-}
-
-function patientName(things: Things): string {
-  for (const thing of things.byName.values()) if (descendsFrom(thing.kind, 'patient')) return thing.name;
-  return 'patient';
-}
-
-/** `has x` … as written, without the subject */
-function collectRelations(expr: Contraindication['condition'] | undefined, into: Set<string>): void {
-  if (!expr) return;
-  switch (expr.type) {
-    case 'relation':
-      if (expr.value) into.add(`${expr.relation} ${expr.value.text}`);
-      break;
-    case 'and':
-    case 'or':
-      collectRelations(expr.left, into);
-      collectRelations(expr.right, into);
-      break;
-    case 'not':
-      break;
-    default:
-      break;
-  }
 }
 
 /** Whom or what an exclusion or a caution speaks of is given, and what it asks can be asked of that. */

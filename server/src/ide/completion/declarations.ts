@@ -115,6 +115,7 @@ export function kindLevelItems(context: Context): Items {
     case 'serves':
       return last?.text === 'as' ? kindItems(module, () => true) : [];
     case 'contraindicated':
+    case 'caution':
       return conditionItems(context, rest.slice(1), rest);
     case 'source':
       return rest.length === 0 ? sourceItems(module) : [];
@@ -150,6 +151,9 @@ export function actionLevelItems(context: Context): Items {
       return last ? wordItems(['usually']) : [];
     case 'by':
       return !last || last.text === ',' ? roleItems(module) : [];
+    case 'contraindicated':
+    case 'caution':
+      return conditionItems(context, rest.slice(1), rest);
     case 'source':
       return rest.length === 0 ? sourceItems(module) : [];
     default:

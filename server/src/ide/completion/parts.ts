@@ -15,7 +15,8 @@ export type Items = readonly CompletionItem[];
  * @param rest the words behind the line's first
  */
 export function conditionItems(context: Context, written: readonly Word[], rest: readonly Word[]): Items {
-  if (rest.length === 0 && context.line.words[0]?.text === 'contraindicated') return wordItems(['when']);
+  if (rest.length === 0 && ['contraindicated', 'caution'].includes(context.line.words[0]?.text ?? ''))
+    return wordItems(['when']);
   if (rest.some(({ text }) => text === 'because' || text === 'source')) return groundItems(context, rest);
   const since = written.map(({ text }) => text).lastIndexOf(',');
   const offered = expressionItems(context, written.slice(since + 1));

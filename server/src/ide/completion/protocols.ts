@@ -97,12 +97,12 @@ export function propertyLevelItems(context: Context): Items {
     return [
       ...propertyItems(kind, ({ name, from }) => !given.has(name) && from === group),
       ...(owner?.type === 'figure' ? [] : wordItems(relations, 'keyword', 1)),
-      ...(owner?.type === 'entry' ? wordItems(['contraindicated when'], 'keyword', 2) : []),
+      ...(owner?.type === 'entry' ? wordItems(['contraindicated when', 'caution when'], 'keyword', 2) : []),
     ];
   }
   const relation = relationAt(line.words);
   if (relation) return relationItems(kind, relation);
-  if (first.text === 'contraindicated') return conditionItems(context, rest.slice(1), rest);
+  if (first.text === 'contraindicated' || first.text === 'caution') return conditionItems(context, rest.slice(1), rest);
   const property = kind.properties.get(first.text);
   if (!property) return [];
   const further = property.type?.form === 'size' ? [item('keyword', 'by', 'one more side')] : [];

@@ -16,6 +16,8 @@ export function actionHover(checked: Checked, action: Action | Procedure): strin
       case 'uses up':
       case 'takes':
       case 'by':
+      case 'contraindicated':
+      case 'caution':
         return `- ${plainly(spokenOut(headOf(checked, file, item), action.slots))}${sourceOf(checked, file, item)}`;
       default:
         return [];

@@ -54,11 +54,25 @@ export function propertyLine(checked: Checked, property: Property): string {
   return code(writtenAt(checked, file, statement, span).replace(/\s(?:source|because)\s.*$/, ''));
 }
 
-export function contraindicationList(checked: Checked, list: readonly Contraindication[]): string {
-  if (list.length === 0) return '';
-  const lines = list.map(({ condition, ground }) => {
-    const { file, statement } = ground.place;
-    return `- ${plainly(writtenAt(checked, file, statement, condition).replaceAll('_', ' '))}.${groundWords(checked, ground)}`;
-  });
-  return `${capital('contraindicated when')}\n${lines.join('\n')}`;
+export function contraindicationList(checked: Checked, all: readonly Contraindication[]): string {
+  const listed = (words: string, list: readonly Contraindication[]) => {
+    if (list.length === 0) return [];
+    const lines = list.map(({ condition, ground }) => {
+      const { file, statement } = ground.place;
+      return `- ${plainly(writtenAt(checked, file, statement, condition).replaceAll('_', ' '))}.${groundWords(checked, ground)}`;
+    });
+    return `${capital(words)}\n${lines.join('\n')}`;
+  };
+  return [
+    listed(
+      'contraindicated when',
+      all.filter(({ strictly }) => strictly),
+    ),
+    listed(
+      'caution when',
+      all.filter(({ strictly }) => !strictly),
+    ),
+  ]
+    .flat()
+    .join('\n\n');
 }
