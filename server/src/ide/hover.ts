@@ -49,8 +49,10 @@ function waitAt(checked: Checked, file: FileId, offset: number): Hover | undefin
 function told(checked: Checked, symbol: SymbolAt): readonly string[] {
   const { meaning, around } = symbol;
   switch (meaning.type) {
-    case 'thing':
-      return thingHover(checked, around, meaning.thing, meaning.facts);
+    case 'thing': {
+      const facts = meaning.facts();
+      return facts ? thingHover(checked, around, meaning.thing, facts) : [];
+    }
     case 'kind':
       return kindHover(checked, meaning.kind);
     case 'entry':

@@ -40,7 +40,13 @@ export type Meaning =
   | { readonly type: 'pause'; readonly pause: Pause }
   | { readonly type: 'protocol'; readonly declared: Declared<ProtocolStatement> }
   | { readonly type: 'unit'; readonly spelling: string; readonly unit: Unit; readonly declared: Place | undefined }
-  | { readonly type: 'thing'; readonly thing: Thing; readonly facts: ProtocolFacts }
+  /** `file` has the protocol that lists it; `facts` are that protocol's */
+  | {
+      readonly type: 'thing';
+      readonly thing: Thing;
+      readonly file: FileId;
+      readonly facts: () => ProtocolFacts | undefined;
+    }
   | {
       readonly type: 'property';
       readonly property: Property;
@@ -102,8 +108,8 @@ export function declarationsOf(meaning: Meaning): readonly Place[] {
     case 'unit':
       return meaning.declared ? [meaning.declared] : [];
     case 'thing': {
-      const { thing, facts } = meaning;
-      if (thing.statement) return [placeOf(facts.context.module.id, thing.statement, thing.statement.name)];
+      const { thing, file } = meaning;
+      if (thing.statement) return [placeOf(file, thing.statement, thing.statement.name)];
       const declared = thing.entry ?? thing.kind;
       return [nameOf(declared, declared.statement.name)];
     }

@@ -1,4 +1,4 @@
-import type { Span, Statement, StepStatement } from '@curette/grammar';
+import type { Expr, Span, Statement, StatementOf, StepStatement } from '@curette/grammar';
 import { actionsNamed, entryNamed, findingNamed, kindNamed } from '../analysis/names/resolve.ts';
 import { resolveUse } from '../analysis/use-path.ts';
 import type { Meaning } from './meaning.ts';
@@ -142,7 +142,7 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
         if (path.at(-2)?.statement.type === 'case') return valueOfCase(around, statement.name.text);
         return propertyMeaning(ownKind(), statement.name.text, around);
       });
-      for (const value of statement.values) read.expr(value);
+      for (const value of statement.values) readValue(around, statement, value, read);
       read.grounds(statement);
       break;
     }
@@ -302,8 +302,27 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
   }
 }
 
+/** A value of a closed set is no name of a thing; in a case it may be what was found. */
+function readValue(around: Surroundings, { name }: StatementOf<'value'>, value: Expr, read: Reader): void {
+  const [word, ...rest] = value.type === 'path' ? value.names : [];
+  if (!word || rest.length > 0) return read.expr(value);
+  const owner = () =>
+    around.path.at(-2)?.statement.type === 'case'
+      ? valueOfCase(around, name.text)
+      : propertyMeaning(kindAround(around), name.text, around);
+  read.note(word, () => {
+    const meaning = owner();
+    if (meaning?.type === 'finding')
+      return meaning.finding.values.has(word.text)
+        ? { type: 'finding value', finding: meaning.finding, value: word.text }
+        : undefined;
+    const form = meaning?.type === 'property' ? meaning.property.type?.form : undefined;
+    return form === undefined || form === 'kind' ? around.named(word.text)?.meaning : undefined;
+  });
+}
+
 function readStep(around: Surroundings, step: StepStatement, read: Reader): void {
-  const { module, protocol } = around;
+  const { module, scope } = around;
   const resolved = () => stepAt(around, step);
   read.note(step.verb, () => {
     const actions = actionsNamed(module, step.verb.text);
@@ -317,12 +336,13 @@ function readStep(around: Surroundings, step: StepStatement, read: Reader): void
       if (!thing) continue;
       const [first, ...rest] = thing.names;
       // A place that no list names is known from the step alone.
-      if (first && rest.length === 0 && protocol)
+      if (first && rest.length === 0 && scope)
         read.note(first, () => {
           for (const filling of resolved()?.fillings.values() ?? [])
             if (filling.type === 'things')
               for (const one of filling.things)
-                if (one.span.start === thing.start) return { type: 'thing', thing: one.thing, facts: protocol };
+                if (one.span.start === thing.start)
+                  return { type: 'thing', thing: one.thing, file: module.id, facts: () => around.protocol };
           return around.named(first.text)?.meaning;
         });
       else read.path(thing);

@@ -21,7 +21,7 @@ export function bearerOfProperty(around: Surroundings, owner: Bearer | undefined
   if (meaning?.type !== 'property') return undefined;
   const { property, value } = meaning;
   const [first] = value?.values ?? [];
-  const thing = first?.type === 'name' ? around.protocol?.context.things.byName.get(first.name) : undefined;
+  const thing = first?.type === 'name' ? around.scope?.thing(first.name) : undefined;
   const kind =
     thing?.kind ?? (property.type?.form === 'kind' ? kindNamed(around.module, property.type.kind.text) : undefined);
   return { meaning, kind, thing };

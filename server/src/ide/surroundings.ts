@@ -16,10 +16,13 @@ import type { FileFacts } from '../analysis/analysis.ts';
 import { type Declared, placeOf, type SlotModel } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
 import { actionsNamed, entryNamed, kindNamed } from '../analysis/names/resolve.ts';
-import type { NameScope } from '../analysis/protocol/name-scope.ts';
+import type { Flow } from '../analysis/protocol/flow.ts';
+import { type NameScope, protocolScope } from '../analysis/protocol/name-scope.ts';
 import { slotScope } from '../analysis/protocol/procedure.ts';
 import type { ProtocolFacts } from '../analysis/protocol/protocol.ts';
 import { type ResolvedStep, resolveStep } from '../analysis/protocol/step.ts';
+import { readThings } from '../analysis/protocol/things.ts';
+import type { SourceFile } from '../analysis/snapshot.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
 import type { Bearer } from './meaning.ts';
@@ -27,12 +30,16 @@ import type { Bearer } from './meaning.ts';
 /** What stands around a place in a file, and what names mean there. */
 export interface Surroundings {
   readonly checked: Checked;
-  readonly facts: FileFacts;
+  readonly file: SourceFile;
   readonly module: Module;
   /** the statements around the place, outermost first, the innermost one last */
   readonly path: readonly Placed[];
   /** the protocol around it */
   readonly protocol: ProtocolFacts | undefined;
+  /** what names mean in that protocol */
+  readonly scope: NameScope | undefined;
+  /** how the checker has read a step of it, where it has */
+  readonly flow: (statement: number) => Flow | undefined;
   /** what a name stands for here: a thing of the protocol, a slot, an entry, a kind */
   readonly named: (name: string) => Bearer | undefined;
 }
@@ -53,7 +60,77 @@ export function surroundingsOf(
   const top = path[0]?.statement;
   const protocol =
     top?.type === 'protocol' ? facts.protocols.find((other) => other.statement.id === top.id) : undefined;
-  return { checked, facts, module, path, protocol, named: namesIn(checked, module, top, protocol) };
+  const checkedNames = (home: Module, statement: ProtocolStatement): ProtocolNames | undefined => {
+    const found = checked.facts(home.id)?.protocols.find((other) => other.statement.id === statement.id);
+    return found && { file: home.id, scope: found.context.lowering.scope, facts: () => found };
+  };
+  const names = protocol && { file: module.id, scope: protocol.context.lowering.scope, facts: () => protocol };
+  return {
+    checked,
+    file: facts.file,
+    module,
+    path,
+    protocol,
+    scope: names?.scope,
+    flow: (statement) => protocol?.flow(statement),
+    named: namesIn(checked, module, top, names, checkedNames),
+  };
+}
+
+/**
+ * The same for a file that need not be checked for it: names are found from the heads of its protocols alone. For one look at
+ * each of very many files.
+ */
+export function surroundingsUnchecked(
+  checked: Checked,
+  file: SourceFile,
+  module: Module,
+  path: readonly Placed[],
+): Surroundings {
+  const top = path[0]?.statement;
+  const facts = (home: Module, statement: ProtocolStatement) =>
+    checked.facts(home.id)?.protocols.find((other) => other.statement.id === statement.id);
+  const headNames = (home: Module, statement: ProtocolStatement): ProtocolNames => ({
+    file: home.id,
+    scope: headScope(home, statement),
+    facts: () => facts(home, statement),
+  });
+  const names = top?.type === 'protocol' ? headNames(module, top) : undefined;
+  return {
+    checked,
+    file,
+    module,
+    path,
+    get protocol() {
+      return top?.type === 'protocol' ? facts(module, top) : undefined;
+    },
+    scope: names?.scope,
+    flow: () => undefined,
+    named: namesIn(checked, module, top, names, headNames),
+  };
+}
+
+const headScopes = new WeakMap<Module, WeakMap<ProtocolStatement, NameScope>>();
+
+function headScope(module: Module, statement: ProtocolStatement): NameScope {
+  let scopes = headScopes.get(module);
+  if (!scopes) {
+    scopes = new WeakMap();
+    headScopes.set(module, scopes);
+  }
+  let scope = scopes.get(statement);
+  if (!scope) {
+    scope = protocolScope(module, readThings(module, statement));
+    scopes.set(statement, scope);
+  }
+  return scope;
+}
+
+/** What the names of a protocol's things stand for, and the protocol's facts for whoever asks for more. */
+interface ProtocolNames {
+  readonly file: FileId;
+  readonly scope: NameScope;
+  readonly facts: () => ProtocolFacts | undefined;
 }
 
 /** The block that a statement stands in. */
@@ -65,7 +142,8 @@ function namesIn(
   checked: Checked,
   module: Module,
   top: Statement | undefined,
-  protocol: ProtocolFacts | undefined,
+  names: ProtocolNames | undefined,
+  namesOf: (home: Module, statement: ProtocolStatement) => ProtocolNames | undefined,
 ): (name: string) => Bearer | undefined {
   const declared = (name: string): Bearer | undefined => {
     const entry = entryNamed(module, name);
@@ -73,18 +151,19 @@ function namesIn(
     const kind = kindNamed(module, name);
     return kind && { meaning: { type: 'kind', kind }, kind, thing: undefined };
   };
-  const thingOf = (facts: ProtocolFacts, name: string): Bearer | undefined => {
-    const thing = facts.context.things.byName.get(name);
-    return thing && { meaning: { type: 'thing', thing, facts }, kind: thing.kind, thing };
+  const thingOf = ({ file, scope, facts }: ProtocolNames, name: string): Bearer | undefined => {
+    const thing = scope.thing(name);
+    return thing && { meaning: { type: 'thing', thing, file, facts }, kind: thing.kind, thing };
   };
   if (!top) return declared;
   switch (top.type) {
     case 'protocol':
-      return (name) => (protocol && thingOf(protocol, name)) ?? declared(name);
+      return (name) => (names && thingOf(names, name)) ?? declared(name);
     case 'case': {
       const of = top.of && protocolNamed(checked, module, top.of.text);
-      const facts = of && checked.facts(of.file)?.protocols.find((other) => other.statement.id === of.statement.id);
-      return (name) => (facts && thingOf(facts, name)) ?? declared(name);
+      const home = of && checked.modules().module(of.file);
+      const given = home && namesOf(home, of.statement);
+      return (name) => (given && thingOf(given, name)) ?? declared(name);
     }
     case 'action':
     case 'procedure':
@@ -176,7 +255,7 @@ function slotModel(module: Module, node: Slot): SlotModel {
 
 /** How the checker reads a step where it stands. */
 export function stepAt(around: Surroundings, step: StepStatement): ResolvedStep | undefined {
-  const flow = around.protocol?.flow(step.id);
+  const flow = around.flow(step.id);
   if (flow && (flow.type === 'step' || flow.type === 'call')) return flow.step;
   const scope = scopeAt(around);
   return scope && resolveStep(scope, step);
@@ -184,7 +263,7 @@ export function stepAt(around: Surroundings, step: StepStatement): ResolvedStep 
 
 /** What names mean to a step; undefined where no step can stand. */
 export function scopeAt(around: Surroundings): NameScope | undefined {
-  if (around.protocol) return around.protocol.context.lowering.scope;
+  if (around.scope) return around.scope;
   const top = around.path[0]?.statement;
   if (top?.type !== 'procedure') return undefined;
   return slotScope(

@@ -30,7 +30,7 @@ export function symbolAt(checked: Checked, file: FileId, offset: number): Symbol
 function keywordAt(around: Surroundings, file: FileId, offset: number): SymbolAt | undefined {
   const { statement, start } = around.path.at(-1) ?? {};
   if (!statement || start === undefined) return undefined;
-  const { text } = around.facts.file;
+  const { text } = around.file;
   const head = text.slice(start + statement.head.start, start + statement.head.end);
   const from = start + statement.head.start;
   const first = words.lines[containerOf(around.path)]
