@@ -141,8 +141,6 @@ export const graftedSocketFaults: readonly Fault[] = [
 `,
     problem: 'wrong_state',
     on: 'lay cover on graft',
-    missed:
-      'library: `lay` of a holding membrane does not ask that the graft below it is packed, as `lay … over` of a barrier does',
   },
   {
     name: 'barrier used as if it held the graft',
@@ -320,11 +318,10 @@ export const graftedSocketFaults: readonly Fault[] = [
     family: 'counts and pauses',
     meaning: 'One of five swabs may be under the tongue.',
     file: graftedSocket,
-    find: '    count swabs\n',
-    replace: '',
-    problem: 'house_count_before_sign_out',
-    on: '    record photograph "From above, sheet in place" of site\n    pause sign_out',
-    missed: 'house rule: the count of the throat pack is enough for it; it has to be asked for each item that was used',
+    find: '    count swabs\n    record photograph',
+    replace: '    record photograph',
+    problem: 'house_pressed_swabs_are_counted',
+    on: 'visit surgery "Extraction and graft"',
   },
   {
     name: 'no time out before the extraction',
@@ -448,8 +445,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '    trim cover to 8 mm',
     replace: '    irrigate socket with saline\n    trim cover to 8 mm',
-    on: '    irrigate socket with saline\n    trim',
-    missed: 'library: no rule keeps `irrigate` of a socket before `pack`',
+    problem: 'unmet_need',
+    on: '    »irrigate socket with saline\n    trim',
   },
   {
     name: 'rinse forgotten',
@@ -479,8 +476,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'wait 7..10 d',
     replace: 'wait 7..10 mo',
-    on: 'wait 7..10 mo',
-    missed: 'library: no rule says when a grafted site is seen first',
+    problem: 'grafted_socket_is_seen_early',
+    on: 'recheck socket',
   },
   {
     name: 'recall on the tenth day exactly',
@@ -509,8 +506,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'wait 7..10 d',
     replace: 'wait 7..10 min',
+    problem: 'gap_in_one_sitting',
     on: 'wait 7..10 min',
-    missed: 'checker: a wait between two visits that ends on the same day is not told',
   },
   {
     name: 'planned for the implant after four weeks',
@@ -519,8 +516,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'wait 4..5 mo',
     replace: 'wait 4..5 wk',
-    on: 'wait 4..5 wk',
-    missed: 'library: no rule between `pack` and the image that the implant is planned on',
+    problem: 'grafted_bone_is_planned_on_when_it_is_bone',
+    on: 'review scan',
   },
 
   {
@@ -582,8 +579,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'inject numbing 1.5 mL at site',
     replace: 'inject numbing 0.15 mL at site',
+    problem: 'injection_at_a_tooth_is_enough',
     on: 'inject numbing 0.15 mL',
-    missed: 'library: no rule says how little an injection may be',
   },
   {
     name: 'grains in millimetres',
@@ -636,7 +633,6 @@ export const graftedSocketFaults: readonly Fault[] = [
     replace: 'opening 7..9 cm by 6..8 cm',
     problem: 'outside_plausible',
     on: 'opening 7..9 cm by 6..8 cm',
-    missed: 'library: `opening` of a socket has no plausible range',
   },
   {
     name: 'carrier in microlitres',
@@ -730,6 +726,7 @@ export const graftedSocketFaults: readonly Fault[] = [
         press swabs on socket
         apply bite on socket
         clear pack from throat
+        count swabs
         pause sign_out
         stop "The socket heals by itself; a flap and a barrier membrane are planned for a later visit"
       }

@@ -54,8 +54,8 @@ export const skinExcisionFaults: readonly Fault[] = [
     file: skinExcision,
     find: 'takes 3..4 min usually 3 min by scrub_nurse',
     replace: 'takes 30 s..1 min usually 1 min by scrub_nurse',
+    problem: 'time_outside_action',
     on: 'prepare forearm with paint',
-    missed: 'checker: a step may say a time that lies wholly outside what its action takes',
   },
   {
     name: 'mouth rinse on skin',
@@ -64,8 +64,8 @@ export const skinExcisionFaults: readonly Fault[] = [
     file: skinExcision,
     find: 'chlorhexidine_in_alcohol 20 mL',
     replace: 'chlorhexidine_rinse 20 mL',
-    on: 'chlorhexidine_rinse 20 mL',
-    missed: 'library: one kind of antiseptic for mouth and skin',
+    problem: 'wrong_kind',
+    on: 'prepare forearm with paint',
   },
   {
     name: 'margin cut to half',
@@ -460,8 +460,8 @@ export const skinExcisionFaults: readonly Fault[] = [
     replace: `        seal forearm with bipolar_forceps by surgeon
         press swabs on lower_leg
 `,
+    problem: 'unmet_need',
     on: 'press swabs on lower_leg',
-    missed: 'library: `press` does not ask that the place bleeds or is a wound',
   },
   {
     name: 'margins swapped',

@@ -52,8 +52,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: 'wait 10..14 wk',
     replace: 'wait 10..14 mo',
-    on: 'wait 10..14 mo',
-    missed: 'library: an implant has no latest time of opening',
+    problem: 'covered_implant_is_not_forgotten',
+    on: opened,
   },
   {
     name: 'stitches out on the tenth day exactly',
@@ -139,8 +139,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: 'image { view cone_beam }',
     replace: 'image { view panoramic }',
-    on: 'image { view panoramic }',
-    missed: 'library: no rule asks for a volume scan before an implant, as one does before a sinus window',
+    problem: 'implant_on_a_volume_scan',
+    on: 'mark ridge with round_marking_drill',
   },
   {
     name: 'scan looked at by the assistant',
@@ -407,8 +407,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: 'verify bone_height of ridge within 14..17 mm',
     replace: 'verify bone_height of ridge within 10..17 mm',
+    problem: 'check_outside_stated',
     on: 'verify bone_height of ridge within 10..17 mm',
-    missed: 'checker: `verify … within` is not compared with the range that was given',
   },
 
   {
@@ -428,8 +428,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: 'verify insertion_torque of fixture within 25..45 N.cm',
     replace: 'verify insertion_torque of fixture within 25..80 N.cm',
+    problem: 'check_outside_stated',
     on: 'verify insertion_torque of fixture',
-    missed: 'checker: `verify … within` is not compared with the range that the entry says',
   },
   {
     name: 'torque accepted below the window of the implant',
@@ -438,8 +438,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     file: stagedImplant,
     find: 'verify insertion_torque of fixture within 25..45 N.cm',
     replace: 'verify insertion_torque of fixture within 5..45 N.cm',
+    problem: 'check_outside_stated',
     on: 'verify insertion_torque of fixture',
-    missed: 'checker: `verify … within` is not compared with the range that the entry says',
   },
   {
     name: 'torque never read',
@@ -691,8 +691,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     family: 'counts and pauses',
     meaning: 'After a complication the count is skipped, when it matters most.',
     file: stagedImplant,
-    find: '      pause sign_out\n      stop',
-    replace: '      stop',
+    find: '      pause sign_out\n      pause handover',
+    replace: '      pause handover',
     problem: 'sign_out_after_incision',
     on: 'stop "Heal for 8 wk',
   },
@@ -701,10 +701,10 @@ export const stagedImplantFaults: readonly Fault[] = [
     family: 'counts and pauses',
     meaning: 'Recovery learns from the patient what was done.',
     file: stagedImplant,
-    find: '    pause handover\n',
-    replace: '',
-    on: '    pause sign_out\n    instruct "Nothing hot today',
-    missed: 'house policy: the pause is declared and no rule asks for it',
+    find: '    pause handover\n    instruct "Nothing hot',
+    replace: '    instruct "Nothing hot',
+    problem: 'house_handover_after_a_flap',
+    on: 'visit placement "Placing the implant"',
   },
 
   {

@@ -71,6 +71,7 @@ ${steps}
     time_out_before_extraction: [without('    pause time_out\n'), sound],
     sign_out_after_extraction: [without('\n    pause sign_out'), sound],
     injection_at_a_tooth_is_small: [visit(all.replace('1.7 mL', '4 mL')), sound],
+    injection_at_a_tooth_is_enough: [visit(all.replace('1.7 mL', '0.17 mL')), sound],
     image_before_extraction: [without('    review film\n'), sound],
     patient_bites_on_gauze: [without('    apply bite on hollow\n'), sound],
     sectioned_tooth_is_put_together: [
@@ -112,6 +113,7 @@ protocol p "P" {
     thread  : nylon 1 strand
     gut     : chromic_gut 1 strand
     weak    : plain_gut 1 strand
+    prongs  : nasal_oxygen
   }
   instruments {
     needle_tip, rounded_blade, periosteal_elevator, needle_electrode, fine_needle_holder, suture_scissors
@@ -146,6 +148,16 @@ ${wait}    incise arm with rounded_blade takes 10..20 s
     incise gingiva with rounded_blade
     raise gingiva with periosteal_elevator
     close gingiva with ${thread} on fine_needle_holder`);
+  const oxygen = (wait: string) =>
+    visit(`    start prongs
+    inject numbing 1 mL at gingiva
+    wait 2 min
+    pause time_out
+    test gingiva with needle_tip
+    incise gingiva with rounded_blade
+    stop_flow prongs
+${wait}    seal gingiva with needle_electrode
+    close gingiva with gut on fine_needle_holder`);
   const suture = (body: string) => `use std/wound
 resorbable_suture own_thread "Own thread"${body}`;
   const sound = flap('gut');
@@ -153,6 +165,7 @@ resorbable_suture own_thread "Own thread"${body}`;
     time_out_before_incision: [sound.replace('    pause time_out\n', ''), sound],
     sign_out_after_incision: [sound.replace('    pause sign_out\n', ''), sound],
     alcohol_dries_before_a_current: [burn(''), burn('    wait 3 min\n')],
+    oxygen_clears_before_a_current: [oxygen(''), oxygen('    wait 1 min\n')],
     flap_is_held_for_a_week: [flap('weak'), sound],
     resorbable_suture_says_its_strength: [suture(''), suture(' {\n  holds 10..14 d source common_practice\n}')],
   };

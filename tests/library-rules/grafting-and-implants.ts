@@ -23,6 +23,7 @@ protocol p "P" {
   given {
     patient : patient
     scan    : image { view cone_beam }
+    later   : planning_image { view cone_beam }
     site    : tooth
     socket  : socket { tooth site, opening 8 mm by 7 mm, depth 10 mm }
     ridge   : bone
@@ -48,6 +49,7 @@ protocol p "P" {
     early   : hollowed_crown
     biting  : immediate_crown { in_the_bite yes }
     crown   : screwed_crown
+    screw   : cover_screw
     saline  : saline_for_soaking 2 mL
     sponge  : growth_protein_sponge 1 mL
     protein : bone_protein_solution 1 mL
@@ -63,12 +65,15 @@ protocol p "P" {
     plate   : partial_denture
     piece   : palatal_tissue
     water   : sterile_saline
+    tap     : unit_water
+    swab    : marked_swab
   }
   instruments {
     graft_condenser, tissue_scissors, fine_needle_holder, suture_scissors, fissure_bur, toothed_forceps
+    ultrasonic_window_tip
     periosteal_elevator, rounded_blade, round_diamond, round_marking_drill, pilot_drill_20, widening_drill_28
     final_drill_35, final_drill_42, widening_drill_35, thread_former_40, thread_former_48, marked_depth_gauge
-    implant_driver, stopped_osteotome
+    implant_driver, screw_driver, stopped_osteotome
     thick_pilot : pilot_drill { diameter 2.8 mm, speed 800..1500 /min, overshoot 0.5 mm }
     thick_first : widening_drill { diameter 3.5 mm, speed 800..1500 /min, overshoot 0.5 mm }
     thin_second : second_widening_drill { diameter 2.8 mm, speed 800..1500 /min, overshoot 0.5 mm }
@@ -88,6 +93,7 @@ const WIDEN = 'drill gap to 10 mm with widening_drill_28 at 900 /min under water
 const SEAT = 'place fixture into gap with implant_driver at 25 /min';
 const HOLE = 'place long into hole with implant_driver at 25 /min';
 const PACK = 'pack graft on ridge with graft_condenser';
+const FILL = 'pack graft into socket with graft_condenser';
 const OVER = 'lay barrier over graft on ridge under gingiva to 3 mm';
 const rules: Record<string, Tried> = {
   holding_membrane_on_graft: [visit('lay sheet on gingiva'), visit('lay sheet on graft')],
@@ -136,6 +142,14 @@ const rules: Record<string, Tried> = {
     visits('6..8 wk', [PACK], ['raise gingiva with periosteal_elevator']),
     visits('4..6 mo', [PACK], ['raise gingiva with periosteal_elevator']),
   ],
+  grafted_socket_is_seen_early: [
+    visits('4 wk', [FILL], ['recheck socket']),
+    visits('7..14 d', [FILL], ['recheck socket']),
+  ],
+  grafted_bone_is_planned_on_when_it_is_bone: [
+    visits('8 wk', [FILL], ['review later']),
+    visits('3..4 mo', [FILL], ['review later']),
+  ],
   graft_says_its_soak: [
     head('allograft x "X" { particle 250..500 um }'),
     head('allograft x "X" { particle 250..500 um, soak 5..9 min }'),
@@ -154,6 +168,10 @@ const rules: Record<string, Tried> = {
     visit('open floor with round_diamond under water').replace('height 4 mm', 'height 9..10 mm'),
     visit('open floor with round_diamond under water'),
   ],
+  window_is_cooled_sterile: [
+    visit('open floor with round_diamond under tap'),
+    visit('open floor with ultrasonic_window_tip under water'),
+  ],
   window_is_covered: [
     visit('pack graft into floor with graft_condenser'),
     visit('pack graft into floor with graft_condenser', 'lay barrier over graft on floor under gingiva to 3 mm'),
@@ -165,6 +183,10 @@ const rules: Record<string, Tried> = {
   donor_keeps_its_cover: [
     visit('harvest piece from thin to 4 mm with rounded_blade'),
     visit('harvest piece from donor to 4 mm with rounded_blade'),
+  ],
+  donor_site_is_pressed: [
+    visit('harvest piece from donor to 8 mm with rounded_blade'),
+    visit('harvest piece from donor to 8 mm with rounded_blade', 'press swab on donor'),
   ],
   bed_before_harvest: [
     visit('harvest piece from donor to 8 mm with rounded_blade', 'raise gingiva with periosteal_elevator'),
@@ -239,6 +261,11 @@ const rules: Record<string, Tried> = {
     visits('18 mo', ['pack graft into socket with graft_condenser'], [SEAT]),
     visits('4..6 mo', ['pack graft into socket with graft_condenser'], [SEAT]),
   ],
+  covered_implant_is_not_forgotten: [
+    visits('8 mo', [SEAT], ['remove screw from fixture through gingiva with screw_driver']),
+    visits('3..4 mo', [SEAT], ['remove screw from fixture through gingiva with screw_driver']),
+  ],
+  implant_on_a_volume_scan: [visit(MARK).replace('cone_beam', 'panoramic'), visit(MARK)],
   crown_waits_for_bone: [
     visits('6 wk', [SEAT], ['load fixture with crown']),
     visits('8..10 wk', [SEAT], ['load fixture with crown']),

@@ -52,7 +52,6 @@ suction long_tip "Long tip"${body}`;
     time_out_after_sign_in: [visit('pause time_out'), visit('pause sign_in\n    pause time_out')],
     consent_before_the_day: [consent(''), consent('\n  }\n  wait 1..4 wk\n  visit w "W" {')],
     gauze_in_a_wound_has_a_marker: [visit(gauze('plain')), visit(gauze('swabs'))],
-    mouth_rinse_is_for_the_mouth: [visit('rinse patient with paint'), visit('rinse patient with rinse')],
     wound_is_washed_sterile: [visit('irrigate wound_bed with coolant'), visit('irrigate wound_bed with saline')],
     instrument_says_its_contact: [suction(''), suction(' {\n  contact semicritical source spaulding_classes\n}')],
   };
@@ -104,10 +103,10 @@ protocol p "P" {
   given { patient : patient { mass 70 kg }, site : tooth, film : image { view periapical } }
   exclude when patient allergic to amide_anaesthetic
   exclude when patient allergic to sulfite
+  exclude when patient allergic to penicillin
   exclude when patient has jaw_radiotherapy
   exclude when patient takes antiresorptive or patient takes high_dose_antiresorptive
   caution when patient takes vitamin_k_antagonist or patient takes direct_oral_anticoagulant
-  exclude when patient allergic to penicillin
   team { surgeon }
   materials {
     numbing : articaine_4_with_epinephrine 2 cartridges
