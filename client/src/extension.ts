@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
-import { showChecklist } from './checklist.ts';
 import { provideLibraryText } from './library.ts';
+import { providePreview } from './preview/preview.ts';
 import { provideProblemPages } from './problem-page.ts';
 import { createServer } from './server.ts';
 
@@ -8,7 +8,7 @@ import { createServer } from './server.ts';
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const server = createServer(context);
   context.subscriptions.push(
-    vscode.commands.registerCommand('curette.showChecklist', (uri?: vscode.Uri) => showChecklist(context, server, uri)),
+    providePreview(context, server),
     vscode.commands.registerCommand('curette.restartServer', () => server.restart()),
     provideLibraryText(server),
     provideProblemPages(server),

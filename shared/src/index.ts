@@ -17,3 +17,4 @@ export * from './quantity/unit.ts';
 export * from './settings.ts';
 export * from './teeth.ts';
 export * from './timeline.ts';
+export * from './tray.ts';

@@ -5,28 +5,52 @@ import * as z from 'zod';
  * A request has `method`, `params` and `result`; a notification has `method` and `params`.
  */
 
-/** Client asks for the checklist of a protocol as one HTML page, made from the text as it stands in the editor. */
-export const checklistRequest = {
-  method: 'curette/checklist',
+/** What can be looked at beside the text. */
+export const previewView = z.enum(['checklist', 'timeline', 'tray', 'problems']);
+
+/** A protocol or a case that a document declares. */
+export const previewSubject = z.object({
+  name: z.string(),
+  title: z.string(),
+  /** its lines, counted from 1 */
+  from: z.int().min(1),
+  to: z.int().min(1),
+});
+
+/** Client asks for a page about a protocol, made from the text as it stands in the editor. */
+export const previewRequest = {
+  method: 'curette/preview',
   params: z.object({
-    /** The document that declares the protocol. */
+    /** The document that declares the protocol, or the case. */
     uri: z.string(),
-    /** Name of the protocol; absent: the first one of the document. */
+    view: previewView,
+    /** Names of what was chosen, of which a case goes first; absent: the first that the document declares. */
     protocol: z.string().optional(),
+    case: z.string().optional(),
+    /** The cursor's line, counted from 1: what is declared around it goes before what was chosen. */
+    line: z.int().min(1).optional(),
   }),
   result: z.object({
-    /** A whole page without scripts, every text of the protocol escaped. */
+    /** A whole page without scripts, every text of the protocol escaped. Parts with `data-line` stand on that line of the text. */
     html: z.string(),
-    /** Name of the protocol shown; null when the document declares none, and the page says so. */
+    title: z.string(),
+    /** What is shown; null when the document declares nothing to show, and the page says so. */
     protocol: z.string().nullable(),
+    case: z.string().nullable(),
+    protocols: z.array(previewSubject),
+    cases: z.array(previewSubject),
+    /** The document whose lines the parts stand on; null: it cannot be opened. */
+    declaredIn: z.string().nullable(),
+    /** Other documents that parts stand in, by the name in their `data-file`. */
+    files: z.record(z.string(), z.string()),
     /** Version of the document that the page was made from, as the editor counts it. */
     version: z.int(),
   }),
 } as const;
 
-/** Server tells that a document's checklist may read differently now. */
-export const checklistChangedNotification = {
-  method: 'curette/checklistChanged',
+/** Server tells that what is shown of a document may read differently now. */
+export const previewChangedNotification = {
+  method: 'curette/previewChanged',
   params: z.object({ uri: z.string() }),
 } as const;
 
@@ -62,9 +86,11 @@ export const initializationOptions = z.object({
   problemPage: z.string().optional(),
 });
 
-export type ChecklistParams = z.infer<typeof checklistRequest.params>;
-export type ChecklistResult = z.infer<typeof checklistRequest.result>;
-export type ChecklistChangedParams = z.infer<typeof checklistChangedNotification.params>;
+export type PreviewView = z.infer<typeof previewView>;
+export type PreviewSubject = z.infer<typeof previewSubject>;
+export type PreviewParams = z.infer<typeof previewRequest.params>;
+export type PreviewResult = z.infer<typeof previewRequest.result>;
+export type PreviewChangedParams = z.infer<typeof previewChangedNotification.params>;
 export type LibraryTextParams = z.infer<typeof libraryTextRequest.params>;
 export type LibraryTextResult = z.infer<typeof libraryTextRequest.result>;
 export type ProblemPageParams = z.infer<typeof problemPageRequest.params>;

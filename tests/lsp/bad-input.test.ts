@@ -23,7 +23,7 @@ test('messages that make no sense are told, and change nothing', async () => {
   const uri = server.uri('a.curette');
   server.open(uri, 'note "a"\n');
   await server.told(uri);
-  await expect(connection.sendRequest('curette/checklist', { uri: 5 })).rejects.toThrow();
+  await expect(connection.sendRequest('curette/preview', { uri: 5 })).rejects.toThrow();
   await expect(connection.sendRequest('curette/libraryText', null)).rejects.toThrow();
   await expect(connection.sendRequest('curette/nothing', {})).rejects.toMatchObject({ code: -32601 });
   await expect(connection.sendRequest('textDocument/hover', {})).rejects.toThrow();

@@ -94,24 +94,6 @@ test('a quick fix says which version it is for, and which problem it mends', asy
   expect(actions[0]?.diagnostics).toHaveLength(1);
 });
 
-test('the checklist follows the text', async () => {
-  const uri = server.uri('a.curette');
-  const changed: string[] = [];
-  server.connection.onNotification('curette/checklistChanged', (told: { uri: string }) => void changed.push(told.uri));
-  const list = () =>
-    server.connection.sendRequest<{ html: string; protocol: string | null; version: number }>('curette/checklist', {
-      uri,
-    });
-  server.open(uri, 'note "none yet"\n');
-  expect(await list()).toMatchObject({ protocol: null, version: 1, html: expect.stringContaining('no protocol') });
-  server.change(uri, 2, [{ text: 'protocol p "A <b>bold</b> plan" {\n}\n' }]);
-  await server.told(uri, ({ version }) => version === 2);
-  const { html, protocol, version } = await list();
-  expect([protocol, version]).toEqual(['p', 2]);
-  expect(html).toContain('A &lt;b&gt;bold&lt;/b&gt; plan');
-  expect(changed).toEqual([uri]);
-});
-
 test('pages of problems and of rules', async () => {
   const page = (code: string) =>
     server.connection.sendRequest<{ markdown: string | null }>('curette/problemPage', { code });

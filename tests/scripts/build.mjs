@@ -9,7 +9,7 @@ import { ensureInstalled, Failure, main, root, seconds } from './setup.mjs';
  */
 const bundles = [
   { entry: 'client/src/extension.ts', out: 'client/dist/extension.js', format: 'cjs', external: ['vscode'] },
-  { entry: 'client/src/webview/checklist-page.ts', out: 'client/dist/checklist-page.js', format: 'iife' },
+  { entry: 'client/src/webview/preview-page.ts', out: 'client/dist/preview-page.js', format: 'iife' },
   // The server stands beside the client, so that the packaged extension is one folder.
   { entry: 'server/src/lsp/main.ts', out: 'client/dist/server.js', format: 'cjs' },
   { entry: 'server/src/lsp/start.ts', out: 'client/dist/start.js', format: 'cjs' },

@@ -1,17 +1,18 @@
 import {
-  checklistChangedNotification,
-  checklistRequest,
   libraryPath,
   libraryTextRequest,
+  type PreviewResult,
+  previewChangedNotification,
+  previewRequest,
   problemPageRequest,
 } from '@curette/shared';
 import { ErrorCodes, ResponseError } from 'vscode-languageserver/node';
 import type * as z from 'zod';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { problemPage, rulePage } from '../problems/explain.ts';
-import { checklistOf } from '../render/checklist.ts';
-import { checklistHtml } from '../render/checklist-html.ts';
-import { missingChecklistHtml } from '../render/checklist-missing.ts';
+import type { FileId } from '../problems/problem.ts';
+import { previewOf } from '../render/preview.ts';
+import { fileName } from '../render/text.ts';
 import type { Session } from './session.ts';
 
 /** Answers what this project's own client asks beyond the protocol. */
@@ -22,25 +23,25 @@ export interface Curette {
 
 export function answerCurette(session: Session): Curette {
   const { connection, workspace, guard } = session;
-  /** the facts that the checklist was last made from, for documents whose checklist is looked at */
+  /** the facts that a page was last made from, for documents that are looked at beside their text */
   const shown = new Map<string, FileFacts | undefined>();
 
-  connection.onRequest(checklistRequest.method, (value: unknown, token) =>
-    guard.answer('the checklist', token, () => {
-      const { uri, protocol } = read(checklistRequest, value);
-      const facts = workspace.facts(session.idOf(uri));
+  connection.onRequest(previewRequest.method, (value: unknown, token) =>
+    guard.answer('a preview', token, (): PreviewResult => {
+      const { uri, ...asked } = read(previewRequest, value);
+      const id = session.idOf(uri);
+      const facts = workspace.facts(id);
       shown.set(uri, facts);
-      const found = facts?.protocols.find(
-        ({ statement }) => protocol === undefined || statement.name?.text === protocol,
-      );
-      const name = decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1));
+      const version = session.document(uri)?.lines.version ?? 0;
+      if (!facts) throw new ResponseError(ErrorCodes.InvalidParams, `${uri} could not be read.`);
+      const { declaredIn, protocols, cases, ...page } = previewOf(facts, asked, workspace.facts);
       return {
-        html:
-          facts && found
-            ? checklistHtml(checklistOf(facts, found, workspace.facts))
-            : missingChecklistHtml(name, protocol),
-        protocol: found ? (found.statement.name?.text ?? '') : null,
-        version: session.document(uri)?.lines.version ?? 0,
+        ...page,
+        protocols: [...protocols],
+        cases: [...cases],
+        declaredIn: session.uriOf(declaredIn) ?? null,
+        files: filesOf(session, facts, declaredIn),
+        version,
       };
     }),
   );
@@ -65,7 +66,7 @@ export function answerCurette(session: Session): Curette {
       // Told once; the next question about it says that somebody is still looking.
       if (!shown.has(uri) || shown.get(uri) === facts) return;
       shown.delete(uri);
-      guard.send('the checklist', connection.sendNotification(checklistChangedNotification.method, { uri }));
+      guard.send('a preview', connection.sendNotification(previewChangedNotification.method, { uri }));
     },
   };
 }
@@ -78,6 +79,20 @@ function read<Params extends z.ZodType>(
   const parsed = request.params.safeParse(value);
   if (parsed.success) return parsed.data;
   throw new ResponseError(ErrorCodes.InvalidParams, `${request.method}: ${parsed.error.message}`);
+}
+
+/** Where the files are opened whose names stand in pages: those that a document and its protocol are made of. */
+function filesOf(session: Session, facts: FileFacts, declaredIn: FileId): Record<string, string> {
+  const reached = [facts.module, session.workspace.facts(declaredIn)?.module].flatMap((module) =>
+    (module?.closure ?? []).map(({ id }) => id),
+  );
+  const files = new Set([facts.file.id, declaredIn, ...reached]);
+  return Object.fromEntries(
+    [...files].flatMap((id) => {
+      const uri = session.uriOf(id);
+      return uri === undefined ? [] : [[fileName(id), uri]];
+    }),
+  );
 }
 
 /** The page about a rule that one of the open documents falls under. */

@@ -159,14 +159,9 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
     .filter((thing) => thing.group === group)
     .map((thing) => ({
       line: thing.statement ? lines(module.id, thing.statement) : null,
-      // What is listed by its catalogue's name is called as the catalogue calls it.
-      name: sentence(thing.statement?.kind ? thingWords(thing) : thing.label),
+      name: listedName(thing),
       is: thing.statement?.kind ? identity(thing) : null,
-      amount: thing.amount
-        ? valueWords(thing.amount)
-        : thing.statement?.amount
-          ? measureWords(module, thing.statement.amount)
-          : null,
+      amount: amountWords(module, thing),
       facts: [
         ...factsOfThing(thing, group).map((value) => ({
           name: plain(value.name),
@@ -178,8 +173,19 @@ function thingsOf(protocol: ProtocolFacts, group: ThingGroup, citations: Citatio
     }));
 }
 
+/** What is listed by its catalogue's name is called as the catalogue calls it. */
+export function listedName(thing: Thing): string {
+  return sentence(thing.statement?.kind ? thingWords(thing) : thing.label);
+}
+
+/** What is written with a thing where it is listed; in a case, what the case makes of it. */
+export function amountWords(module: Module, { amount, statement }: Thing): string | null {
+  if (amount) return valueWords(amount);
+  return statement?.amount ? measureWords(module, statement.amount) : null;
+}
+
 /** What a thing is, unless its own name says so already. */
-function identity(thing: Thing): string | null {
+export function identity(thing: Thing): string | null {
   const is = thing.entry?.label ?? thing.kind.label;
   return is.toLowerCase() === thingWords(thing).toLowerCase() ? null : is;
 }

@@ -16,9 +16,12 @@ export function html(literal: TemplateStringsArray, ...pieces: readonly Piece[])
   return { markup };
 }
 
-/** Where a part of the page stands in the text that it is made from; a reader beside the text can go there. */
-export function atLine(line: number | null): Piece {
-  return line !== null && html` data-line="${line}"`;
+/**
+ * Where a part of a page stands in the text that it is made from; a reader beside the text can go there.
+ * @param file its name, where it is another than the one that declares the protocol
+ */
+export function atLine(line: number | null, file?: string): Piece {
+  return line !== null && html` data-line="${line}"${file !== undefined && html` data-file="${file}"`}`;
 }
 
 function shown(piece: Piece): string {

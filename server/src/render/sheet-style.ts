@@ -56,6 +56,9 @@ body.sheet {
 .sheet label > .tick { align-self: start; margin-top: .27em; }
 .sheet .list.plain > li { padding-left: 1em; text-indent: -1em; }
 .sheet .why { color: var(--soft); }
+.sheet .list .first { display: block; font-size: .92em; }
+.sheet .list .only { display: block; border-left: .2em solid var(--ink); padding-left: .5em; }
+.sheet .drawing > svg { display: block; width: 100%; height: auto; }
 .sheet .amount { text-align: right; white-space: nowrap; }
 .sheet .ref { font-size: .75em; vertical-align: .35em; line-height: 0; margin-left: .15em; text-decoration: none; color: var(--accent); font-weight: 600; }
 .sheet .ref:hover { text-decoration: underline; }

@@ -21,7 +21,7 @@ suite('the extension', () => {
 
   test('contributes its commands', async () => {
     const commands = await vscode.commands.getCommands(true);
-    ok(commands.includes('curette.showChecklist'));
+    ok(commands.includes('curette.showPreview'));
     ok(commands.includes('curette.restartServer'));
   });
 });

@@ -3,4 +3,4 @@ import './language.ts';
 import './problems.ts';
 import './names.ts';
 import './annotations.ts';
-import './checklist.ts';
+import './preview.ts';
