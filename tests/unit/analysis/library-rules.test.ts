@@ -18,11 +18,18 @@ import { describe, expect, test } from 'vitest';
 import { anaesthesia } from '../../library-rules/anaesthesia.ts';
 import { extractionWoundSkin } from '../../library-rules/extraction-wound-skin.ts';
 import { graftingAndImplants } from '../../library-rules/grafting-and-implants.ts';
+import { lostWallAndShaping } from '../../library-rules/lost-wall-and-shaping.ts';
 import { perioperative } from '../../library-rules/perioperative.ts';
 import type { Tries } from '../../library-rules/tried.ts';
 import { problemsOf, readFixture } from '../../support/fixture.ts';
 
-const TABLES: readonly Tries[] = [perioperative, anaesthesia, extractionWoundSkin, graftingAndImplants];
+const TABLES: readonly Tries[] = [
+  perioperative,
+  anaesthesia,
+  extractionWoundSkin,
+  graftingAndImplants,
+  lostWallAndShaping,
+];
 
 test('each rule of the library is in one table, and every table names rules of the library alone', () => {
   const rules = libraryFiles.flatMap(({ path, text }) =>
