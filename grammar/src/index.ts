@@ -1,3 +1,4 @@
+export { type FormatOptions, type Formatted, format } from './format/format.ts';
 export { parse } from './parse.ts';
 export { reparse } from './reparse.ts';
 export type { Change } from './splice.ts';

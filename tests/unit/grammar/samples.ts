@@ -4,7 +4,7 @@ import { join } from 'node:path';
 
 const root = join(import.meta.dirname, '../../..');
 
-/** Every sort of line once at least, laid out as the formatter would. */
+/** Every sort of line once at least, laid out by hand. */
 export const sample = `use std/oral
 use ../shared/policy
 
