@@ -20,6 +20,7 @@ import { extractionWoundSkin } from '../../library-rules/extraction-wound-skin.t
 import { graftingAndImplants } from '../../library-rules/grafting-and-implants.ts';
 import { lostWallAndShaping } from '../../library-rules/lost-wall-and-shaping.ts';
 import { perioperative } from '../../library-rules/perioperative.ts';
+import { ridgeAndSinus } from '../../library-rules/ridge-and-sinus.ts';
 import type { Tries } from '../../library-rules/tried.ts';
 import { problemsOf, readFixture } from '../../support/fixture.ts';
 
@@ -29,6 +30,7 @@ const TABLES: readonly Tries[] = [
   extractionWoundSkin,
   graftingAndImplants,
   lostWallAndShaping,
+  ridgeAndSinus,
 ];
 
 test('each rule of the library is in one table, and every table names rules of the library alone', () => {
