@@ -5,7 +5,9 @@ import { spoken } from './as-written.ts';
 import type { Checked, Stretch } from './checked.ts';
 import { actionHover, findingHover, pauseHover, protocolHover, ruleHover, sourceHover } from './hover/declarations.ts';
 import { figuresHover, groupHover } from './hover/figures.ts';
+import { fileHover } from './hover/file.ts';
 import { entryHover, kindHover, propertyHover, stateHover } from './hover/kinds.ts';
+import { amountLine, conditionLine } from './hover/line.ts';
 import { thingHover } from './hover/thing.ts';
 import { waitHover } from './hover/wait.ts';
 import { capital, code, plainly } from './markdown.ts';
@@ -19,13 +21,22 @@ export interface Hover extends Stretch {
 }
 
 export function hover(checked: Checked, file: FileId, offset: number): Hover | undefined {
-  const symbol = symbolAt(checked, file, offset);
-  const wait = symbol && !isWaitWord(symbol) ? undefined : waitAt(checked, file, offset);
+  const word = symbolAt(checked, file, offset);
+  const wait = word && !isWaitWord(word) ? undefined : waitAt(checked, file, offset);
   if (wait) return wait;
+  const symbol = word ?? unitBehind(checked, file, offset);
   if (!symbol) return undefined;
   const paragraphs = told(checked, symbol).filter((paragraph) => paragraph !== '');
   const { start, end } = symbol;
   return { file, start, end, markdown: paragraphs.join('\n\n') };
+}
+
+/** The unit of the number under the cursor, where that is an amount of what is given in doses. */
+function unitBehind(checked: Checked, file: FileId, offset: number): SymbolAt | undefined {
+  const text = checked.snapshot().file(file)?.text ?? '';
+  const number = /^[\d.]+ ?/.exec(text.slice(offset, offset + 40));
+  const symbol = number ? symbolAt(checked, file, offset + number[0].length) : undefined;
+  return symbol?.meaning.type === 'unit' && amountLine(checked, symbol).length > 0 ? symbol : undefined;
 }
 
 /** The word that begins a wait; what else stands in the line is told of itself. */
@@ -79,7 +90,7 @@ function told(checked: Checked, symbol: SymbolAt): readonly string[] {
     case 'protocol':
       return protocolHover(meaning.declared.statement);
     case 'unit':
-      return unitHover(meaning.spelling, meaning.unit);
+      return [...unitHover(meaning.spelling, meaning.unit), ...amountLine(checked, symbol)];
     case 'slot':
       return [
         `**${plainly(spoken(meaning.slot.name))}**: ${meaning.slot.optional ? 'optional, ' : ''}${
@@ -90,19 +101,19 @@ function told(checked: Checked, symbol: SymbolAt): readonly string[] {
       return [
         `**${plainly(spoken(meaning.value))}**`,
         `One of what ${code(`${meaning.kind.name} ${meaning.relation} …`)} may ask about.`,
+        ...conditionLine(around, around.path.at(-1)?.statement),
       ];
     case 'figures':
       return figuresHover(checked, meaning);
     case 'figure group':
       return groupHover(meaning);
     case 'file':
-      return [
-        meaning.id.startsWith('library:')
-          ? `${code(meaning.id.slice('library:'.length))}, a file of the shipped library`
-          : code(meaning.id),
-      ];
+      return fileHover(checked, meaning.id);
     case 'word':
-      return [`**${meaning.word.word}**: ${meaning.word.says}`];
+      return [
+        `**${meaning.word.word}**: ${meaning.word.says}`,
+        ...conditionLine(around, around.path.at(-1)?.statement),
+      ];
     default:
       return meaning satisfies never;
   }

@@ -1,8 +1,10 @@
 import type { ProtocolStatement, Statement } from '@curette/grammar';
+import { isOfDoses, takeDosed } from '../../analysis/kinds/dosed.ts';
 import type { Action, Finding, Pause, Procedure, Rule, Source } from '../../analysis/model.ts';
 import { readingOf, spoken, spokenOut, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
+import { caution } from './caution.ts';
 
 /** How the action reads, what it needs, makes and uses up, how long it takes and who may do it. */
 export function actionHover(checked: Checked, action: Action | Procedure): string[] {
@@ -29,6 +31,7 @@ export function actionHover(checked: Checked, action: Action | Procedure): strin
     plainly(statement.doc ?? ''),
     lines.join('\n'),
     source ? `Source: ${plainly(source)}` : '',
+    caution(takeDosed(action.slots) || (action.type === 'action' && action.contraindications.length > 0)),
   ];
 }
 
@@ -56,6 +59,7 @@ export function ruleHover(checked: Checked, rule: Rule): string[] {
     source === undefined ? '' : `Source: ${plainly(source)}`,
     lines.join('\n'),
     rule.replaces === undefined ? '' : `Stands in for ${code(rule.replaces)}.`,
+    caution(isOfDoses(rule)),
   ];
 }
 

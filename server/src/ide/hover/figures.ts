@@ -3,7 +3,7 @@ import { spoken } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
-import { CAUTION } from './caution.ts';
+import { caution } from './caution.ts';
 import { valueList } from './values.ts';
 
 /** Whose figures a set has, whether it counts here, and what it states; which set that is goes without saying. */
@@ -20,7 +20,7 @@ export function figuresHover(checked: Checked, { set, applied }: Extract<Meaning
     plainly(set.statement.doc ?? ''),
     APPLIED[applied],
     ...lines,
-    `_${CAUTION}_`,
+    caution(true),
   ];
 }
 
@@ -37,5 +37,6 @@ export function groupHover({ group, sets }: Extract<Meaning, { type: 'figure gro
     `**${plainly(spoken(group))}**: a group of sets of figures, of which one is applied`,
     sets.map(({ set }) => `- ${code(set.name)} ${plainly(set.label)}`).join('\n'),
     applied.length > 0 ? `Applied here: ${listWords(applied, 'and')}.` : 'None is applied here.',
+    caution(true),
   ];
 }

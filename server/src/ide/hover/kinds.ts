@@ -1,4 +1,4 @@
-import { dimension, dimensionNamed, formatQuantity } from '@curette/shared';
+import { formatQuantity } from '@curette/shared';
 import { figuresOf } from '../../analysis/kinds/applied.ts';
 import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Duty, Entry, Kind, Track } from '../../analysis/model.ts';
@@ -8,7 +8,7 @@ import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
 import type { Surroundings } from '../surroundings.ts';
-import { CAUTION, needsCaution } from './caution.ts';
+import { caution, isCautioned, needsCaution } from './caution.ts';
 import { otherNumbers } from './other-numbers.ts';
 import {
   citationOf,
@@ -30,7 +30,7 @@ export function kindHover(checked: Checked, kind: Kind): string[] {
     stateLines(kind),
     dutyLines(checked, kind),
     contraindicationList(checked, kind.contraindications),
-    needsCaution(kind, kind.contraindications.length) ? `_${CAUTION}_` : '',
+    caution(needsCaution(kind, kind.contraindications.length)),
   ];
 }
 
@@ -44,7 +44,7 @@ export function entryHover(checked: Checked, { module }: Surroundings, entry: En
     gapWords(figures.gaps.values()),
     dutyLines(checked, kind),
     contraindicationList(checked, entry.contraindications),
-    needsCaution(kind, entry.contraindications.length) ? `_${CAUTION}_` : '',
+    caution(needsCaution(kind, entry.contraindications.length)),
   ];
 }
 
@@ -56,13 +56,11 @@ export function propertyHover(checked: Checked, meaning: Extract<Meaning, { type
   const within = property.within
     ? `Taken for a slip outside ${plainly(formatQuantity(property.within))}.${groundWords(checked, property.ground)}`
     : '';
-  const dosed =
-    property.type?.form === 'quantity' && dimensionNamed(property.type.dimension) === dimension('dose per body mass');
   return [
     `**${plainly(spoken(property.name))}** of ${plainly(kind.label)}: ${propertyLine(checked, property)}`,
     stated,
     within,
-    dosed || needsCaution(kind, 0) ? `_${CAUTION}_` : '',
+    caution(isCautioned(property, kind)),
   ];
 }
 

@@ -11,7 +11,7 @@ import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
 import { type Standing, standingAfter, standingBefore } from '../states-at.ts';
 import type { Surroundings } from '../surroundings.ts';
-import { CAUTION, needsCaution } from './caution.ts';
+import { caution, needsCaution } from './caution.ts';
 import { dutyLines } from './kinds.ts';
 import { contraindicationList, gapWords, groundWords, valueList } from './values.ts';
 
@@ -28,7 +28,7 @@ export function thingHover(checked: Checked, around: Surroundings, thing: Thing,
     valueList(checked, thing.values.values(), kind),
     gapWords(thing.gaps.values()),
     contraindicationList(checked, contraindications),
-    needsCaution(kind, contraindications.length) ? `_${CAUTION}_` : '',
+    caution(needsCaution(kind, contraindications.length)),
   ];
 }
 

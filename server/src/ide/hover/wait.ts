@@ -23,7 +23,7 @@ import type { Checked } from '../checked.ts';
 import { plainly } from '../markdown.ts';
 import type { Surroundings } from '../surroundings.ts';
 import { timeRangeWords, timeWords } from '../time-words.ts';
-import { CAUTION } from './caution.ts';
+import { caution } from './caution.ts';
 import { groundWords } from './values.ts';
 
 /**
@@ -68,7 +68,7 @@ function inVisit(
       : flow.until
         ? ''
         : keepingWords(flow, over),
-    over.length > 0 ? `_${CAUTION}_` : '',
+    caution(over.length > 0),
   ];
 }
 
@@ -200,7 +200,7 @@ function betweenVisits(checked: Checked, protocol: ProtocolFacts, wait: Statemen
     `**From "${name(from)}" to "${name(to)}"**: ${length}`,
     wait.because === undefined ? '' : `Why: ${plainly(wait.because.value)}`,
     ...limitWords(checked, protocol, over, []),
-    over.length > 0 ? `_${CAUTION}_` : '',
+    caution(over.length > 0),
   ];
 }
 
