@@ -37,6 +37,8 @@ export interface Analysis {
   readonly facts: (snapshot: Snapshot, id: FileId) => FileFacts | undefined;
   /** the module of a file, for answers about names */
   readonly modules: (snapshot: Snapshot) => Modules;
+  /** a checker that remembers what this one does, and from which this one learns nothing */
+  readonly apart: () => Analysis;
   /** what the facts would be with another version of a file; nothing of it is remembered */
   readonly tryOut: (snapshot: Snapshot, file: SourceFile) => FileFacts | undefined;
   /** lets go of what is remembered of a file */
@@ -115,12 +117,13 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
     return problems;
   };
 
+  const apart = () => remembering({ scopes: new Map(memory.scopes), modules: new Map(memory.modules) }, new Map(files));
+
   return {
     modules: (snapshot) => modulesOf(snapshot, memory),
-    tryOut: (snapshot, file) => {
-      const trial = remembering({ scopes: new Map(memory.scopes), modules: new Map(memory.modules) }, new Map(files));
-      return trial.facts({ ...snapshot, file: (id) => (id === file.id ? file : snapshot.file(id)) }, file.id);
-    },
+    apart,
+    tryOut: (snapshot, file) =>
+      apart().facts({ ...snapshot, file: (id) => (id === file.id ? file : snapshot.file(id)) }, file.id),
     forget: (id) => {
       files.delete(id);
       memory.scopes.delete(id);

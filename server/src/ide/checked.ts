@@ -12,6 +12,10 @@ export interface Checked {
     id: FileId,
     changes: readonly { readonly start: number; readonly end: number; readonly text: string }[],
   ) => FileFacts | undefined;
+  /** what would be checked after changes in several files, as an experiment */
+  readonly trial: (
+    changes: ReadonlyMap<FileId, readonly { readonly start: number; readonly end: number; readonly text: string }[]>,
+  ) => Checked;
   readonly snapshot: () => Snapshot;
   readonly modules: () => Modules;
 }

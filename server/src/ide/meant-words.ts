@@ -305,7 +305,10 @@ function readStatement(around: Surroundings, statement: Statement, read: Reader)
 /** A value of a closed set is no name of a thing; in a case it may be what was found. */
 function readValue(around: Surroundings, { name }: StatementOf<'value'>, value: Expr, read: Reader): void {
   const [word, ...rest] = value.type === 'path' ? value.names : [];
-  if (!word || rest.length > 0) return read.expr(value);
+  if (!word || rest.length > 0) {
+    read.expr(value);
+    return;
+  }
   const owner = () =>
     around.path.at(-2)?.statement.type === 'case'
       ? valueOfCase(around, name.text)

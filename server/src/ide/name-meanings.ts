@@ -5,7 +5,7 @@ import { type Kind, placeOf } from '../analysis/model.ts';
 import { lookUp } from '../analysis/names/module.ts';
 import { figuresNamed, findingNamed, kindNamed } from '../analysis/names/resolve.ts';
 import type { Bearer, Meaning } from './meaning.ts';
-import { protocolNamed, type Surroundings } from './surroundings.ts';
+import { homeOf, protocolNamed, type Surroundings } from './surroundings.ts';
 
 /** What a path leads to. */
 export function bearerAt(around: Surroundings, path: PathNode): Bearer | undefined {
@@ -68,7 +68,9 @@ export function kindAround(around: Surroundings): Kind | undefined {
 export function valueOfCase(around: Surroundings, name: string): Meaning | undefined {
   const thing = around.named(name);
   if (thing?.meaning.type === 'thing') return thing.meaning;
-  const finding = findingNamed(around.module, name);
+  const top = around.path[0]?.statement;
+  const home = top?.type === 'case' ? homeOf(around.checked, around.module, top) : undefined;
+  const finding = findingNamed(around.module, name) ?? (home && findingNamed(home.module, name));
   return finding ? { type: 'finding', finding } : thing?.meaning;
 }
 

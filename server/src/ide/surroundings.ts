@@ -1,5 +1,6 @@
 import {
   type ActionStatement,
+  type CaseStatement,
   type Container,
   type ForEachStatement,
   type Pattern,
@@ -25,7 +26,7 @@ import { readThings } from '../analysis/protocol/things.ts';
 import type { SourceFile } from '../analysis/snapshot.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
-import type { Bearer } from './meaning.ts';
+import type { Bearer, Meaning } from './meaning.ts';
 
 /** What stands around a place in a file, and what names mean there. */
 export interface Surroundings {
@@ -145,12 +146,7 @@ function namesIn(
   names: ProtocolNames | undefined,
   namesOf: (home: Module, statement: ProtocolStatement) => ProtocolNames | undefined,
 ): (name: string) => Bearer | undefined {
-  const declared = (name: string): Bearer | undefined => {
-    const entry = entryNamed(module, name);
-    if (entry) return { meaning: { type: 'entry', entry }, kind: entry.kind, thing: undefined };
-    const kind = kindNamed(module, name);
-    return kind && { meaning: { type: 'kind', kind }, kind, thing: undefined };
-  };
+  const declared = (name: string) => declaredIn(module, name);
   const thingOf = ({ file, scope, facts }: ProtocolNames, name: string): Bearer | undefined => {
     const thing = scope.thing(name);
     return thing && { meaning: { type: 'thing', thing, file, facts }, kind: thing.kind, thing };
@@ -160,10 +156,19 @@ function namesIn(
     case 'protocol':
       return (name) => (names && thingOf(names, name)) ?? declared(name);
     case 'case': {
-      const of = top.of && protocolNamed(checked, module, top.of.text);
-      const home = of && checked.modules().module(of.file);
-      const given = home && namesOf(home, of.statement);
-      return (name) => (given && thingOf(given, name)) ?? declared(name);
+      const home = homeOf(checked, module, top);
+      const given = home && namesOf(home.module, home.statement);
+      return (name) => (given && thingOf(given, name)) ?? declared(name) ?? (home && declaredIn(home.module, name));
+    }
+    // A limit on a state may be a property of the kind itself.
+    case 'kind': {
+      const kind = top.name && kindNamed(module, top.name.text);
+      return (name) => {
+        const property = kind?.properties.get(name);
+        if (!kind || !property) return declared(name);
+        const meaning: Meaning = { type: 'property', property, value: undefined, of: kind.label, kind };
+        return { meaning, kind: undefined, thing: undefined };
+      };
     }
     case 'action':
     case 'procedure':
@@ -187,6 +192,24 @@ function namesIn(
     default:
       return declared;
   }
+}
+
+function declaredIn(module: Module, name: string): Bearer | undefined {
+  const entry = entryNamed(module, name);
+  if (entry) return { meaning: { type: 'entry', entry }, kind: entry.kind, thing: undefined };
+  const kind = kindNamed(module, name);
+  return kind && { meaning: { type: 'kind', kind }, kind, thing: undefined };
+}
+
+/** The protocol that a case is of, and the file whose names the case understands with it. */
+export function homeOf(
+  checked: Checked,
+  module: Module,
+  { of }: CaseStatement,
+): { readonly module: Module; readonly statement: ProtocolStatement } | undefined {
+  const declared = of && protocolNamed(checked, module, of.text);
+  const home = declared && checked.modules().module(declared.file);
+  return home && { module: home, statement: declared.statement };
 }
 
 /** The slots that an action's lines, a procedure's steps or a rule's conditions may speak of. */

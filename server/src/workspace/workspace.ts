@@ -4,6 +4,7 @@ import { type Analysis, createAnalysis, type FileFacts } from '../analysis/analy
 import type { Modules } from '../analysis/names/module.ts';
 import { isSettings } from '../analysis/settings.ts';
 import type { Snapshot, SourceFile } from '../analysis/snapshot.ts';
+import type { Checked } from '../ide/checked.ts';
 import type { FileId } from '../problems/problem.ts';
 
 /** What reading a file from wherever it is kept gives. */
@@ -39,7 +40,11 @@ export interface Workspace {
   readonly facts: (id: FileId) => FileFacts | undefined;
   /** the facts of a file as they would be after changes in it, each in the text as it is now, none overlapping another */
   readonly tryOut: (id: FileId, changes: readonly TextChange[]) => FileFacts | undefined;
+  /** the files as they would be after changes in several of them, as an experiment of which nothing is remembered */
+  readonly trial: (changes: ReadonlyMap<FileId, readonly TextChange[]>) => Checked;
   readonly modules: () => Modules;
+  /** a file as the snapshot has it; what has to be read for it is not kept */
+  readonly look: (id: FileId) => SourceFile | undefined;
 }
 
 /** Nothing at the chair is written down in more than this; a larger file is most likely something else. Bytes. */
@@ -77,14 +82,14 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
     }
     return current;
   };
-  const changed = () => {
+  const renew = () => {
     current = undefined;
   };
 
   return {
     open: (id, text) => {
       opened.set(id, fromText(id, text));
-      changed();
+      renew();
     },
     change: (id, changes) => {
       let now: SourceFile | undefined = opened.get(id);
@@ -105,33 +110,61 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
         now = { id, text, tree, trouble };
       }
       opened.set(id, now);
-      changed();
+      renew();
     },
     close: (id) => {
       opened.delete(id);
       kept.delete(id);
-      changed();
+      renew();
     },
     openIds: () => [...opened.keys()],
     refresh: (id) => {
       kept.delete(id);
-      changed();
+      renew();
     },
     snapshot,
     facts: (id) => analysis.facts(snapshot(), id),
     tryOut: (id, changes) => {
       const now = snapshot().file(id);
-      if (!now || now.trouble) return undefined;
-      let { text, tree } = now;
-      for (const change of changes.toSorted((a, b) => b.start - a.start)) {
-        text = text.slice(0, change.start) + change.text + text.slice(change.end);
-        const newEnd = change.start + change.text.length;
-        tree = reparse(tree, text, { start: change.start, oldEnd: change.end, newEnd });
-      }
-      return analysis.tryOut(snapshot(), { ...now, text, tree });
+      return now && !now.trouble ? analysis.tryOut(snapshot(), changed(now, changes)) : undefined;
     },
+    trial: (changes) => trialOf(analysis, snapshot(), changes),
     modules: () => analysis.modules(snapshot()),
+    look: (id) => opened.get(id) ?? (kept.has(id) || shipped.has(id) ? file(id) : fromContent(id, read(id))),
   };
+}
+
+/** What would be checked if several files were changed. */
+function trialOf(analysis: Analysis, base: Snapshot, changes: ReadonlyMap<FileId, readonly TextChange[]>): Checked {
+  const after = new Map<FileId, SourceFile>();
+  for (const [id, list] of changes) {
+    const now = base.file(id);
+    if (now && !now.trouble) after.set(id, changed(now, list));
+  }
+  const apart = analysis.apart();
+  const snapshot: Snapshot = { ...base, file: (id) => after.get(id) ?? base.file(id) };
+  const modules = apart.modules(snapshot);
+  return {
+    snapshot: () => snapshot,
+    facts: (id) => apart.facts(snapshot, id),
+    modules: () => modules,
+    tryOut: (id, list) => {
+      const now = snapshot.file(id);
+      return now && !now.trouble ? apart.tryOut(snapshot, changed(now, list)) : undefined;
+    },
+    trial: (further) => trialOf(apart, snapshot, further),
+  };
+}
+
+/** A file after changes, each in the text as it is, none overlapping another. */
+function changed(file: SourceFile, changes: readonly TextChange[]): SourceFile {
+  let { text, tree } = file;
+  for (const change of changes.toSorted((a, b) => b.start - a.start)) {
+    text = text.slice(0, change.start) + change.text + text.slice(change.end);
+    const newEnd = change.start + change.text.length;
+    tree = reparse(tree, text, { start: change.start, oldEnd: change.end, newEnd });
+  }
+  return { ...file, text, tree };
 }
 
 /** A file from what was read; undefined when there is none. */
