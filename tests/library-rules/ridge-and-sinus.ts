@@ -79,6 +79,10 @@ const rules: Record<string, Tried> = {
     visit(BUILD),
   ],
   sinus_is_filled_in_layers: [visit(`${FILL} in 1 increment`), visit(`${FILL} in 4 increments`)],
+  grafted_sinus_is_planned_on_when_it_is_bone: [
+    visits('6 wk', [FILL], ['review later']),
+    visits('6..7 mo', [FILL], ['review later']),
+  ],
   nose_is_spared: [visit(WINDOW), visit(WINDOW, 'pause nose_advice')],
   drill_is_cooled_sterile: [[withTap(MARK), withTap(DRILL), withTap(THREAD)], visit(MARK, DRILL, THREAD)],
   one_stage_needs_hold: [[visit(CAP.replace('30..40', '10..20')), visit(CAP.replace('30..40', '45..60'))], visit(CAP)],

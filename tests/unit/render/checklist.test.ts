@@ -237,7 +237,14 @@ describe('fit for use', () => {
 });
 
 describe('demo protocols', () => {
-  const sound = ['grafted_socket', 'staged_implant', 'skin_excision'];
+  const sound = [
+    'grafted_socket',
+    'staged_implant',
+    'skin_excision',
+    'ridge_augmentation',
+    'sinus_floor_elevation',
+    'one_stage_implant',
+  ];
 
   test.each(sound)('%s is fit for use', (name) => {
     expect(exampleSheet(`protocols/${name}.curette`)).toMatchObject({ name, fit: true });
@@ -263,8 +270,8 @@ describe('demo protocols', () => {
       ['Sign in'],
       ['Time out'],
       // The wall is lost: the graft was opened and goes, the sheet was never touched.
-      ['Sign out', 'pack counted', 'graft discarded'],
-      ['Sign out', 'pack counted', 'graft packed', 'cover fixed', 'swabs counted'],
+      ['Sign out', 'pack counted', 'graft discarded', 'swabs counted'],
+      ['Sign out', 'pack counted', 'graft packed', 'swabs counted', 'cover fixed'],
     ]);
   });
 
@@ -272,7 +279,7 @@ describe('demo protocols', () => {
     const sheet = exampleSheet('protocols/staged_implant.curette');
     const carried = visitOf(sheet, 'placement').carried.map(({ thing, states, by }) => ({ thing, states, by }));
     expect(carried).toEqual([
-      { thing: 'screw', states: ['removed'], by: 'by the end of the protocol' },
+      { thing: 'screw', states: ['removed', 'booked'], by: 'by the end of the protocol' },
       { thing: 'thread', states: ['removed'], by: 'by the end of the protocol' },
     ]);
     expect(visitOf(sheet, 'opening').carried).toEqual([]);
