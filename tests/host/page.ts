@@ -9,11 +9,21 @@ export async function textIsDrawn(page: Page): Promise<void> {
 
 /** Runs a command by its title, from the command palette. */
 export async function runCommand(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1');
-  const box = page.locator('.quick-input-widget input').first();
-  await box.waitFor();
-  await box.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().waitFor();
+  const row = page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first();
+  // A palette that was opened before the window knew of the command does not learn of it any more.
+  for (let left = 5; ; left--) {
+    await page.keyboard.press('F1');
+    const box = page.locator('.quick-input-widget input').first();
+    await box.waitFor();
+    await box.fill(`>${title}`);
+    const isThere = await row.waitFor({ timeout: left > 0 ? 3_000 : 30_000 }).then(
+      () => true,
+      () => false,
+    );
+    if (isThere) break;
+    if (left === 0) throw new Error(`There is no command ${title}.`);
+    await page.keyboard.press('Escape');
+  }
   await page.keyboard.press('Enter');
 }
 

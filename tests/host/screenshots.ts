@@ -18,8 +18,9 @@ import { extension, requireBuild } from './run.ts';
 import { startEditor } from './serve.ts';
 
 /**
- * Takes three pictures of the live editor per file: `NAME-problems.png`, the text with its problems; `NAME-times.png`, the first visit
- * with the times between its words; `NAME-checklist.png`, with the live checklist beside it.
+ * Takes pictures of the live editor per file: `NAME-problems.png`, the text with its problems; `NAME-times.png`, the first visit
+ * with the times between its words; `NAME-checklist.png`, `-timeline`, `-tray` and `-problems-page`, with the preview beside it. All of
+ * them in each of three themes, whose name comes last.
  * Arguments: files of `examples/`; none: the first draft. `--at WORDS`: the problem to go to is the first one listed with
  * these words, such as its code. `CURETTE_SHOTS` names another folder than `out/screenshots`.
  */
@@ -27,6 +28,12 @@ const examples = join(root, 'examples');
 const drafts = join(examples, 'drafts');
 const { positionals, values } = parseArgs({ allowPositionals: true, options: { at: { type: 'string', default: '' } } });
 const named = positionals.map((name) => resolve(name));
+/** By the name that stands in the name of a picture, what the editor calls the theme. */
+const themes = [
+  ['light', 'Default Light Modern'],
+  ['dark', 'Default Dark Modern'],
+  ['contrast', 'Default High Contrast'],
+] as const;
 const files = named.length > 0 ? named : firstDraft();
 const shots = resolve(process.env.CURETTE_SHOTS ?? join(root, 'out/screenshots'));
 
@@ -37,47 +44,58 @@ const folder = realpathSync(mkdtempSync(join(tmpdir(), 'curette-shots-')));
 const workspace = join(folder, basename(examples));
 cpSync(examples, workspace, { recursive: true });
 mkdirSync(join(workspace, '.vscode'), { recursive: true });
-writeFileSync(join(workspace, '.vscode/settings.json'), '{ "editor.minimap.enabled": false, "editor.fontSize": 13 }');
 const editor = await startEditor(extension);
 try {
-  for (const file of files) {
-    const page = await editor.open(workspace, { file: join(workspace, relative(examples, file)) });
-    const shot = async (what: string) => {
-      const path = join(shots, `${basename(file, '.curette')}-${what}.png`);
-      // Away from what shows words of its own under the pointer.
-      await page.mouse.move(720, 895);
-      await page.waitForTimeout(700);
-      await page.screenshot({ path });
-      process.stdout.write(`${path}\n`);
-    };
-    await textIsDrawn(page);
-    await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
-    await runCommand(page, 'Problems: Focus on Problems View');
-    if (await problemsAreListed(page)) {
-      // Brings its line into view.
-      const problem = page.locator('.markers-panel .monaco-list-row', {
-        hasText: values.at,
-        has: page.locator('.marker-icon'),
-      });
-      await problem.first().locator('.marker-icon').click();
-    } else process.stdout.write(`No problems are listed for ${file}.\n`);
-    await shot('problems');
-    await runCommand(page, 'View: Hide Panel');
-    const visit = readFileSync(file, 'utf8')
-      .split('\n')
-      .findIndex((line) => /^\s*visit\b/.test(line));
-    if (visit >= 0) {
-      await goToLine(page, visit + 1);
-      await shot('times');
-    }
-    await runCommand(page, 'Curette: Show Live Checklist');
-    await webviewFrame(page, 'h1, h2');
-    await shot('checklist');
-    await page.close();
+  for (const [theme, name] of themes) {
+    writeFileSync(
+      join(workspace, '.vscode/settings.json'),
+      JSON.stringify({ 'editor.minimap.enabled': false, 'editor.fontSize': 13, 'workbench.colorTheme': name }),
+    );
+    for (const file of files) await take(file, theme);
   }
 } finally {
   await editor.close();
   rmSync(folder, { recursive: true, force: true });
+}
+
+async function take(file: string, theme: string): Promise<void> {
+  const page = await editor.open(workspace, { file: join(workspace, relative(examples, file)) });
+  const shot = async (what: string) => {
+    const path = join(shots, `${basename(file, '.curette')}-${what}-${theme}.png`);
+    // Away from what shows words of its own under the pointer.
+    await page.mouse.move(720, 895);
+    await page.waitForTimeout(700);
+    await page.screenshot({ path });
+    process.stdout.write(`${path}\n`);
+  };
+  await textIsDrawn(page);
+  await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
+  await runCommand(page, 'Problems: Focus on Problems View');
+  if (await problemsAreListed(page)) {
+    // Brings its line into view.
+    const problem = page.locator('.markers-panel .monaco-list-row', {
+      hasText: values.at,
+      has: page.locator('.marker-icon'),
+    });
+    await problem.first().locator('.marker-icon').click();
+  } else process.stdout.write(`No problems are listed for ${file}.\n`);
+  await shot('problems');
+  await runCommand(page, 'View: Hide Panel');
+  const visit = readFileSync(file, 'utf8')
+    .split('\n')
+    .findIndex((line) => /^\s*visit\b/.test(line));
+  if (visit >= 0) {
+    await goToLine(page, visit + 1);
+    await shot('times');
+  }
+  await runCommand(page, 'Curette: Show Preview Beside the Text');
+  const frame = await webviewFrame(page, '#preview-page h1, #preview-page p');
+  for (const view of ['checklist', 'timeline', 'tray', 'problems']) {
+    await frame.locator(`#preview-view-${view}`).click();
+    await frame.locator(`#preview-panel[aria-labelledby="preview-view-${view}"]`).waitFor();
+    await shot(view === 'problems' ? 'problems-page' : view);
+  }
+  await page.close();
 }
 
 function firstDraft(): string[] {

@@ -39,6 +39,8 @@ export function takeUp(
       state = { ...state, protocol: page.protocol ?? protocol, case: page.case ?? undefined };
       panel.title = `Preview: ${page.title}`;
       send({ kind: 'page', view, follows, state, ...page });
+      const cursor = cursorIn(page.declaredIn);
+      if (cursor !== undefined) send({ kind: 'cursor', line: cursor });
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       if (isLatest()) send({ kind: 'failure', text: `The preview could not be made: ${why}` });
@@ -128,7 +130,7 @@ function onlyLatest<Asked>(
   };
 }
 
-function cursorIn(uri: string): number | undefined {
+function cursorIn(uri: string | null): number | undefined {
   const editor = vscode.window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri);
   return editor && editor.selection.active.line + 1;
 }

@@ -8,6 +8,8 @@ export interface Lines {
   readonly layOut: () => void;
   /** the cursor is on this line: the part that it stands in is marked and brought into view */
   readonly goTo: (line: number) => void;
+  /** another page is shown: wherever the cursor is, its part is brought into view again */
+  readonly forget: () => void;
 }
 
 interface Mark {
@@ -103,8 +105,13 @@ export function createLines(page: HTMLElement, send: (message: FromPage) => void
     element,
     layOut,
     goTo: (line) => {
+      // Whoever types in a line and reads elsewhere is left where they read.
+      const isOther = line !== cursor;
       cursor = line;
-      markCursor(true);
+      markCursor(isOther);
+    },
+    forget: () => {
+      cursor = 0;
     },
   };
 }

@@ -31,6 +31,8 @@ const panel = document.createElement('div');
 panel.id = 'preview-panel';
 panel.setAttribute('role', 'tabpanel');
 const lines = createLines(page, send);
+/** Of what the page in view is. */
+let shown = '';
 panel.append(lines.element, page);
 document.body.append(bar.element, failure, panel);
 
@@ -63,6 +65,9 @@ function show(message: Extract<ToPage, { kind: 'page' }>): void {
   document.body.classList.add(...received.body.classList);
   // A sheet is filled in on paper, not here.
   for (const tick of received.querySelectorAll<HTMLInputElement>('input')) tick.disabled = true;
+  const showing = [message.view, message.protocol, message.case, message.state.uri].join('\n');
+  if (showing !== shown) lines.forget();
+  shown = showing;
   editor.setState(message.state);
   bar.show(message);
   panel.setAttribute('aria-labelledby', `preview-view-${message.view}`);

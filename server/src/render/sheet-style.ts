@@ -58,7 +58,8 @@ body.sheet {
 .sheet .why { color: var(--soft); }
 .sheet .list .first { display: block; font-size: .92em; }
 .sheet .list .only { display: block; border-left: .2em solid var(--ink); padding-left: .5em; }
-.sheet .drawing > svg { display: block; width: 100%; height: auto; }
+.sheet .drawing { overflow-x: auto; }
+.sheet .drawing > svg { display: block; width: 100%; min-width: 58rem; height: auto; }
 .sheet .amount { text-align: right; white-space: nowrap; }
 .sheet .ref { font-size: .75em; vertical-align: .35em; line-height: 0; margin-left: .15em; text-decoration: none; color: var(--accent); font-weight: 600; }
 .sheet .ref:hover { text-decoration: underline; }
@@ -184,6 +185,7 @@ body.sheet {
   .sheet .mark { border-width: 1.2pt; print-color-adjust: exact; }
   .sheet .mark.unfit { background: #000; color: #fff; border-color: #000; }
   .sheet .page { max-width: none; padding: 0; }
+  .sheet .drawing > svg { min-width: 0; }
   .sheet .title { border-top: 0; padding-top: 0; }
   .sheet h1 { font-size: 19pt; }
   .sheet .visit h2 { font-size: 14pt; }

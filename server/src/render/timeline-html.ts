@@ -6,5 +6,9 @@ import { timelineSvg } from './timeline-svg.ts';
 
 /** The drawing of a timeline in a page that needs nothing else. */
 export function timelineHtml(timeline: Timeline): string {
-  return sheetPage(timeline, html`<main class="drawing">${{ markup: timelineSvg(timeline) }}</main>`, [timelineStyle]);
+  return sheetPage(
+    timeline,
+    html`<main class="drawing" tabindex="0" aria-label="Timeline">${{ markup: timelineSvg(timeline) }}</main>`,
+    [timelineStyle],
+  );
 }
