@@ -131,7 +131,7 @@ ${later}}`;
     prepare arm with paint takes 2..3 min
     pause time_out takes 30 s..1 min
     test arm with needle_tip takes 20..40 s
-${wait}    incise arm with rounded_blade takes 10..20 s
+${wait}    incise arm with rounded_blade takes 20 s..1 min
     seal arm with needle_electrode
     close arm with thread on fine_needle_holder`,
       `  wait 10 d

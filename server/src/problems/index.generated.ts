@@ -11,6 +11,7 @@ import { caseOutsideRange } from './case_outside_range.ts';
 import { caseStart } from './case_start.ts';
 import { caseValueUnclear } from './case_value_unclear.ts';
 import { caseWithoutOption } from './case_without_option.ts';
+import { checkOutsideStated } from './check_outside_stated.ts';
 import { clockBroken } from './clock_broken.ts';
 import { contraindicationOpen } from './contraindication_open.ts';
 import { duplicateName } from './duplicate_name.ts';
@@ -23,6 +24,7 @@ import { figureOutsideSet } from './figure_outside_set.ts';
 import { figuresConflict } from './figures_conflict.ts';
 import { figuresNotApplied } from './figures_not_applied.ts';
 import { foreignSign } from './foreign_sign.ts';
+import { gapInOneSitting } from './gap_in_one_sitting.ts';
 import { impossibleMove } from './impossible_move.ts';
 import { internalFailure } from './internal_failure.ts';
 import { kindOfItself } from './kind_of_itself.ts';
@@ -68,6 +70,7 @@ import { ruleTimeBroken } from './rule_time_broken.ts';
 import { rulesInRing } from './rules_in_ring.ts';
 import { strayClose } from './stray_close.ts';
 import { timeNotStated } from './time_not_stated.ts';
+import { timeOutsideAction } from './time_outside_action.ts';
 import { tooDeep } from './too_deep.ts';
 import { tooFewHands } from './too_few_hands.ts';
 import { totalBroken } from './total_broken.ts';
@@ -115,6 +118,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   case_start: caseStart,
   case_value_unclear: caseValueUnclear,
   case_without_option: caseWithoutOption,
+  check_outside_stated: checkOutsideStated,
   clock_broken: clockBroken,
   contraindication_open: contraindicationOpen,
   duplicate_name: duplicateName,
@@ -127,6 +131,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   figures_conflict: figuresConflict,
   figures_not_applied: figuresNotApplied,
   foreign_sign: foreignSign,
+  gap_in_one_sitting: gapInOneSitting,
   impossible_move: impossibleMove,
   internal_failure: internalFailure,
   kind_of_itself: kindOfItself,
@@ -172,6 +177,7 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   rules_in_ring: rulesInRing,
   stray_close: strayClose,
   time_not_stated: timeNotStated,
+  time_outside_action: timeOutsideAction,
   too_deep: tooDeep,
   too_few_hands: tooFewHands,
   total_broken: totalBroken,

@@ -399,7 +399,7 @@ ${wait}
 `;
 
   test('a wait is a time, by the clock or by the calendar', () => {
-    for (const wait of ['10 min', '2 wk', '4..6 mo', 'at most 2 wk', 'at least 3 mo', '1 a'])
+    for (const wait of ['90 min', '2 wk', '4..6 mo', 'at most 2 wk', 'at least 3 mo', '1 a'])
       check(between(`  wait ${wait}`));
     check(
       between(`  wait 0 d

@@ -2,6 +2,7 @@ import type { Expr, QuantityNode, Statement, StatementOf, TakesClause, TakesStat
 import { dimension, isCalendar, type Quantity } from '@curette/shared';
 import { calendarInVisit } from '../../problems/calendar_in_visit.ts';
 import { endlessTime } from '../../problems/endless_time.ts';
+import { gapInOneSitting } from '../../problems/gap_in_one_sitting.ts';
 import { type Edit, type Mend, problemAt, type Report } from '../../problems/problem.ts';
 import { usualAsRange } from '../../problems/usual_as_range.ts';
 import { usualOutsideRange } from '../../problems/usual_outside_range.ts';
@@ -71,6 +72,18 @@ export function checkGap(module: Module, statement: StatementOf<'wait'>, node: Q
   if (quantity.dimension !== dimension('time') && !isCalendar(quantity.dimension))
     report(problemAt(wrongMeasure, place, { what: 'wait', wanted: 'time', found: quantity }));
   else if (quantity.range.hi === 0) report(problemAt(zeroTime, place, { what: 'gap', mends: [] }));
+  else if (quantity.dimension === dimension('time') && quantity.range.hi < ONE_SITTING)
+    report(problemAt(gapInOneSitting, place, { quantity, units: unitsOf(module, statement, node) }));
+}
+
+/** Seconds: nobody goes home and comes back within less. */
+const ONE_SITTING = 3600;
+
+/** The units of a quantity, where they are written. */
+function unitsOf(module: Module, statement: Statement, { low, high }: QuantityNode) {
+  return [low, high].flatMap((measure) =>
+    measure?.unit ? [{ text: measure.unit.text, place: placeOf(module.id, statement, measure.unit) }] : [],
+  );
 }
 
 /** A time by the clock; what is none is reported. */
@@ -97,14 +110,8 @@ export function clockTime(
   if (quantity.dimension === dimension('time')) return quantity;
   const place = placeOf(module.id, statement, written);
   if (isCalendar(quantity.dimension)) {
-    const measures = written.type === 'quantity' ? [written.low, written.high] : [];
-    const units = measures.flatMap((measure) => measure?.unit ?? []);
-    report(
-      problemAt(calendarInVisit, place, {
-        quantity,
-        units: units.map((unit) => ({ text: unit.text, place: placeOf(module.id, statement, unit) })),
-      }),
-    );
+    const units = written.type === 'quantity' ? unitsOf(module, statement, written) : [];
+    report(problemAt(calendarInVisit, place, { quantity, units }));
   } else report(problemAt(wrongMeasure, place, { what, wanted: 'time', found: quantity }));
   return undefined;
 }
@@ -153,7 +160,7 @@ function readUsual(
 }
 
 /** Leaves out the line, or the end of it, that says how long it takes. */
-function withoutTakes(module: Module, statement: Statement, takes: Takes): Mend {
+export function withoutTakes(module: Module, statement: Statement, takes: Takes): Mend {
   const edit: Edit =
     'type' in takes
       ? { type: 'remove', file: module.id, statement: statement.id }

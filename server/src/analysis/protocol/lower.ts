@@ -5,24 +5,23 @@ import { type Place, type Problem, problemAt, type Report } from '../../problems
 import { procedureInItself } from '../../problems/procedure_in_itself.ts';
 import { repeatCount } from '../../problems/repeat_count.ts';
 import { repeatWithoutLimit } from '../../problems/repeat_without_limit.ts';
-import { unknownProperty } from '../../problems/unknown_property.ts';
 import { verifyWithoutOtherwise } from '../../problems/verify_without_otherwise.ts';
 import { checkSource } from '../kinds/declarations.ts';
 import { notStated, readDuration } from '../kinds/duration.ts';
-import { readQuantity } from '../kinds/quantity.ts';
-import { checkPlausible, checkQuantity } from '../kinds/value.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
 import { checkRepeatedNames } from '../names/repeated.ts';
 import { pauseNamed } from '../names/resolve.ts';
 import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
 import { type ComplicationFlow, endsEveryPath, type Flow, type FlowId } from './flow.ts';
+import { checkMeasurement } from './measurement.ts';
 import type { Mark, Monitor } from './monitors.ts';
 import { type NameScope, procedureScope } from './name-scope.ts';
 import { emptyPlan, planStep, trackIndex } from './plan.ts';
 import { ANY_STATE } from './possibility.ts';
 import { checkTeam, resolveStep, thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
+import { checkTimeTaken } from './time-taken.ts';
 import { lowerWait } from './wait.ts';
 
 /** Procedures that call one another do not nest deeper than this at the chair. */
@@ -80,6 +79,7 @@ export const HANGS_ON_THINGS: ReadonlySet<string> = new Set([
   'unmet_need',
   'rule_broken',
   'outlasts_state',
+  'check_outside_stated',
 ]);
 
 /** Problems of a procedure's line that are told where it is called. */
@@ -128,13 +128,15 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
       const added = (item.body?.items ?? []).flatMap((line) =>
         line.type === 'item' && line.text ? [line.text.value] : [],
       );
+      const duration = own(pause?.takes ?? notStated);
+      if (pause && item.takes) checkTimeTaken(module, item, item.takes, duration, pause, report);
       return {
         ...base,
         type: 'pause',
         name,
         pause,
         items: [...(pause?.items ?? []), ...added],
-        duration: own(pause?.takes ?? notStated),
+        duration,
         by: by.length > 0 ? by : (pause?.by ?? []),
         plan: { ...emptyPlan, marks: marksOf(context.monitors, { type: 'pause', name }) },
         pauseStatement: item,
@@ -152,7 +154,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
             end: item.head.end,
           }),
         );
-      checkMeasurement(context, item, report);
+      checkMeasurement(context.scope, item, report);
       return {
         ...base,
         type: 'verify',
@@ -330,32 +332,6 @@ function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']
     if (mark) marks.push(mark);
   }
   return marks;
-}
-
-/** A property that is measured is one its thing has, in its measure, and the range asked for is plausible. */
-function checkMeasurement(context: Lowering, item: VerifyStatement, report: Report): void {
-  const { module } = context.scope;
-  const thing = thingOrReport(context.scope, item, item.of, report);
-  const { what, within } = item;
-  const property = thing && what && !('value' in what) ? thing.kind.properties.get(what.text) : undefined;
-  if (thing && what && !('value' in what) && !property) {
-    const place = placeOf(module.id, item, what);
-    report(
-      problemAt(unknownProperty, place, {
-        property: what.text,
-        kind: thing.kind.label,
-        known: [...thing.kind.properties.keys()],
-        place,
-      }),
-    );
-  }
-  for (const side of within ? (within.type === 'size' ? within.sides : [within]) : []) {
-    const quantity = readQuantity(module, item, side, report);
-    if (!quantity || !property) continue;
-    if (property.type?.form === 'quantity')
-      checkQuantity(module, item, side, property, property.type.dimension, quantity, report);
-    else checkPlausible(module, item, side, property, quantity, report);
-  }
 }
 
 /** What is looked at or measured, in words. */

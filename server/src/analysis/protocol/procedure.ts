@@ -57,6 +57,7 @@ export function slotScope(module: Module, slots: readonly SlotModel[]): NameScop
           entry: undefined,
           group: 'given',
           statement: undefined,
+          own: new Map(),
           values: new Map(),
           gaps: new Map(),
           amount: undefined,

@@ -21,6 +21,7 @@ import { visibleNames } from '../names/module.ts';
 import { actionsNamed, entryNamed } from '../names/resolve.ts';
 import { type Followed, followPath, type NameScope } from './name-scope.ts';
 import type { Thing } from './things.ts';
+import { checkTimeTaken } from './time-taken.ts';
 
 /** What stands in a slot of a step. */
 export type Filling =
@@ -392,8 +393,11 @@ function stepDuration(
   action: Action | Procedure | undefined,
   report: Report,
 ): Duration {
-  if (!step.takes?.duration) return action?.type === 'action' ? action.takes : notStated;
-  return readDuration(scope.module, step, step.takes, report);
+  const { takes } = step;
+  if (!takes?.duration) return action?.type === 'action' ? action.takes : notStated;
+  const duration = readDuration(scope.module, step, takes, report);
+  if (action?.type === 'action') checkTimeTaken(scope.module, step, takes, duration, action, report);
+  return duration;
 }
 
 function checkRoles(

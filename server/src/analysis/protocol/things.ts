@@ -38,7 +38,9 @@ export interface Thing {
   readonly group: ThingGroup;
   /** where it is listed; undefined for a place named in a step only */
   readonly statement: ThingStatement | undefined;
-  /** what is written with it, then what its entry says, then what the sets of figures that count say */
+  /** what is written with it where it is listed */
+  readonly own: ReadonlyMap<string, PropertyValue>;
+  /** what a case says of it, what is written with it, then what its entry says, then what the sets of figures that count say */
   readonly values: ReadonlyMap<string, PropertyValue>;
   /** properties that a set of figures would have to state, and does not */
   readonly gaps: ReadonlyMap<string, FigureGap>;
@@ -130,6 +132,7 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
       entry,
       group,
       statement,
+      own,
       gaps: figures.gaps,
       values: new Map([
         ...figures.values,
@@ -156,6 +159,7 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
 }
 
 const NONE: ReadonlySet<string> = new Set();
+const NOTHING: ReadonlyMap<string, PropertyValue> = new Map();
 
 /** No thing listed at all; places may still be named. */
 export function placesOnly(module: Module): Things {
@@ -192,6 +196,7 @@ function placesOf(
       entry,
       group: 'place',
       statement: undefined,
+      own: NOTHING,
       values: new Map([...(figures?.values ?? []), ...(entry?.values ?? [])]),
       gaps: figures?.gaps ?? new Map(),
       amount: undefined,
