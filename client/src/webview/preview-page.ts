@@ -66,12 +66,13 @@ function show(message: Extract<ToPage, { kind: 'page' }>): void {
   // A sheet is filled in on paper, not here.
   for (const tick of received.querySelectorAll<HTMLInputElement>('input')) tick.disabled = true;
   const showing = [message.view, message.protocol, message.case, message.state.uri].join('\n');
-  if (showing !== shown) lines.forget();
+  const isOther = showing !== shown;
+  if (isOther) lines.forget();
   shown = showing;
   editor.setState(message.state);
   bar.show(message);
   panel.setAttribute('aria-labelledby', `preview-view-${message.view}`);
   page.replaceChildren(...received.body.childNodes);
   lines.layOut();
-  document.documentElement.scrollTop = top;
+  document.documentElement.scrollTop = isOther ? 0 : top;
 }

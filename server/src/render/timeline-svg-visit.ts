@@ -1,5 +1,5 @@
 import type { TimelineRow, TimelineVisit } from '@curette/shared';
-import type { Markup, Piece } from './markup.ts';
+import { atLine, html, type Markup, type Piece } from './markup.ts';
 import { axisOf, unitOf } from './timeline-axis.ts';
 import { textLines } from './timeline-measure.ts';
 import { LEFT, line, type Pen, paragraph, pointMark, RIGHT, text } from './timeline-pen.ts';
@@ -24,7 +24,7 @@ const MOST_ROWS = 48;
 export function drawVisit(pen: Pen, visit: TimelineVisit, nth: number, team: readonly string[]): void {
   pen.y += 30;
   for (const words of textLines(`${nth}  ${visit.label}`, RIGHT - LEFT, 18, 3, true)) {
-    pen.parts.push(text(LEFT, pen.y, words, 'visit'));
+    pen.parts.push(html`<g${atLine(visit.line)}>${text(LEFT, pen.y, words, 'visit')}</g>`);
     pen.y += 23;
   }
   pen.parts.push(line('strong', LEFT, pen.y - 14, RIGHT, pen.y - 14));
