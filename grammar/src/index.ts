@@ -1,4 +1,5 @@
 export { type FormatOptions, type Formatted, format } from './format/format.ts';
+export { braceIndentation, indentation } from './format/indent.ts';
 export { parse } from './parse.ts';
 export { reparse } from './reparse.ts';
 export type { Change } from './splice.ts';

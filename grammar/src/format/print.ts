@@ -5,7 +5,7 @@ import type { Block, Line, StatementLine } from './lines.ts';
 import { type Table, tableOf } from './table.ts';
 
 /** How far a block is indented. */
-const step = 2;
+export const step = 2;
 
 /** The lines of a file, without line ends. */
 export function print(file: Block): string[] {

@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import { type CheckOptions, check } from './check.ts';
 import { type ChecklistOptions, checklist } from './checklist.ts';
 import { explain } from './explain.ts';
+import { type FormatOptions, format } from './format.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
 import { type TimelineOptions, timeline } from './timeline.ts';
 import { toolVersion } from './version.ts';
@@ -92,6 +93,22 @@ program
     '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
   )
   .action((file: string, options: TimelineOptions) => finish(() => timeline(file, options)));
+
+program
+  .command('format')
+  .summary('lay protocols out')
+  .description(
+    'Gives protocols the one layout of the language: files, or all .curette files below folders (here, when none is named). ' +
+      'Words and comments stay; a file with something in it that cannot be read is named and left as it is.',
+  )
+  .argument('[paths...]', 'files and folders')
+  .option('--check', 'write nothing, only say which files would change')
+  .addHelpText(
+    'after',
+    '\nEnds with 0 when all are laid out, 1 with --check when some would change, 2 when it\n' +
+      'was called wrongly or a file could not be read or written.',
+  )
+  .action((paths: string[], options: FormatOptions) => finish(() => format(paths, options)));
 
 program
   .command('explain')

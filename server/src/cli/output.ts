@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import pc from 'picocolors';
 import { type Ink, type TextStyle, unpainted } from '../render/problem-text.ts';
@@ -43,17 +43,27 @@ export function columns(): number {
   return process.stdout.columns || 100;
 }
 
-/** Writes a file whole or not at all: beside its place first, then moved there. */
+/** Writes a file whole or not at all: beside its place first, then moved there. One that was there gives it its permissions. */
 export function writeWhole(path: string, text: string): void {
-  if (statSync(path, { throwIfNoEntry: false })?.isDirectory())
-    throw new UsageError(`${path} is a folder. Name a file to write to.`);
+  const old = statSync(path, { throwIfNoEntry: false });
+  if (old?.isDirectory()) throw new UsageError(`${path} is a folder. Name a file to write to.`);
   const beside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}.tmp`);
   try {
     writeFileSync(beside, text, { flag: 'wx' });
+    if (old) chmodSync(beside, old.mode & 0o7777);
     renameSync(beside, path);
   } catch (error) {
-    rmSync(beside, { force: true });
+    remove(beside);
     throw new UsageError(`${path} could not be written: ${reason(error)}.`);
+  }
+}
+
+/** Takes a file away that may never have been made. */
+function remove(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // What went wrong is told already.
   }
 }
 

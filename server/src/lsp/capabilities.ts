@@ -1,4 +1,5 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver/node';
+import { typedSigns } from './formatting.ts';
 import type { Client } from './session.ts';
 
 /** What the server tells the editor it can do. */
@@ -10,6 +11,12 @@ export function capabilities(client: Client): ServerCapabilities {
     completionProvider: { triggerCharacters: [' ', '.', '/'] },
     definitionProvider: true,
     documentSymbolProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: {
+      firstTriggerCharacter: typedSigns.first,
+      moreTriggerCharacter: [...typedSigns.more],
+    },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
     inlayHintProvider: { resolveProvider: true },
     codeLensProvider: { resolveProvider: true },

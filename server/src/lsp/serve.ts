@@ -3,6 +3,7 @@ import { answerAnnotations } from './annotations.ts';
 import { capabilities } from './capabilities.ts';
 import { answerCurette } from './curette.ts';
 import { answerEditor } from './editor.ts';
+import { answerFormatting } from './formatting.ts';
 import { createGuard } from './guard.ts';
 import { readOptions } from './options.ts';
 import { createPublisher } from './publish.ts';
@@ -33,6 +34,7 @@ export function serve(connection: Connection): void {
     });
     publisher = published;
     answerEditor(made, published);
+    answerFormatting(made);
     return { capabilities: capabilities(client), serverInfo: { name: 'curette' } };
   });
 
