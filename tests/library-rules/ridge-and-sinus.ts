@@ -69,6 +69,7 @@ const rules: Record<string, Tried> = {
     visit(OVER, 'hold barrier under gingiva'),
     visit(OVER, 'fix barrier into ridge with pins on pressed_tack_driver'),
   ],
+  ridge_on_a_volume_scan: [visit(PERFORATE).replace('cone_beam', 'panoramic'), visit(PERFORATE)],
   cortex_is_cooled_sterile: [withTap(PERFORATE), visit(PERFORATE)],
   built_up_ridge_is_planned_on_when_it_is_bone: [
     visits('3 mo', [BUILD], ['review later']),
