@@ -1,7 +1,18 @@
+import { aestheticSiteFaults } from './aesthetic-site-faults.ts';
 import { caseFaults } from './case-faults.ts';
+import { connectiveTissueGraftFaults } from './connective-tissue-graft-faults.ts';
 import { graftedSocketFaults } from './grafted-socket-faults.ts';
+import { lostWallSocketFaults } from './lost-wall-socket-faults.ts';
 import { skinExcisionFaults } from './skin-excision-faults.ts';
 import { stagedImplantFaults } from './staged-implant-faults.ts';
 
 /** Every mistake that is tried. */
-export const faults = [...graftedSocketFaults, ...stagedImplantFaults, ...skinExcisionFaults, ...caseFaults];
+export const faults = [
+  ...graftedSocketFaults,
+  ...lostWallSocketFaults,
+  ...aestheticSiteFaults,
+  ...stagedImplantFaults,
+  ...connectiveTissueGraftFaults,
+  ...skinExcisionFaults,
+  ...caseFaults,
+];

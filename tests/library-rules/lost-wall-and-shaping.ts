@@ -36,10 +36,12 @@ protocol p "P" {
     swab    : marked_swab
     fixture : standard_implant
     slim    : slim_crown
+    cap     : low_healing_abutment
+    fibrin  : liquid_fibrin 1 mL
     biting  : shaping_crown { in_the_bite yes }
     crown   : screwed_crown
   }
-  instruments { graft_condenser, fine_needle_holder, suture_scissors, implant_driver }
+  instruments { graft_condenser, fine_needle_holder, suture_scissors, implant_driver, screw_driver, tube_centrifuge }
 ${visits}
 }
 `;
@@ -62,9 +64,25 @@ const rules: Record<string, Tried> = {
     visits('10..14 d', [TUCK], ['remove thread from gingiva with suture_scissors']),
   ],
   lost_wall_heals_longer: [visits('4 mo', [PACK], ['review later']), visits('5..6 mo', [PACK], ['review later'])],
+  grafted_socket_is_seen_again: [
+    visits('10 d', [PACK], ['instruct "Brush softly"']),
+    visits('10 d', [PACK], ['recheck socket']),
+  ],
+  blood_is_spun_as_slowly_as_described: [
+    visit('spin fibrin with tube_centrifuge at 7000 /min'),
+    visit('spin fibrin with tube_centrifuge at 700 /min'),
+  ],
   shaping_waits_for_bone: [
     visits('4 wk', [SEAT], ['load fixture with slim']),
     visits('3..4 mo', [SEAT], ['load fixture with slim']),
+  ],
+  opened_gingiva_heals_before_it_is_shaped: [
+    visits('7 d', ['place cap on fixture with screw_driver'], ['load fixture with slim']),
+    visits('3 wk', ['place cap on fixture with screw_driver'], ['load fixture with slim']),
+  ],
+  shaped_gingiva_follows_slowly: [
+    visits('2 d', ['load fixture with slim'], ['widen slim 0.5 mm at gingiva']),
+    visits('2 wk', ['load fixture with slim'], ['widen slim 0.5 mm at gingiva']),
   ],
   shaping_is_out_of_the_bite: [visit('load fixture with biting'), visit('load fixture with slim')],
   gingiva_is_shaped_in_small_steps: [visit('widen slim 2 mm at gingiva'), visit('widen slim 0.5 mm at gingiva')],
