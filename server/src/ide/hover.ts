@@ -34,9 +34,11 @@ export function hover(checked: Checked, file: FileId, offset: number): Hover | u
 /** The unit of the number under the cursor, where that is an amount of what is given in doses. */
 function unitBehind(checked: Checked, file: FileId, offset: number): SymbolAt | undefined {
   const text = checked.snapshot().file(file)?.text ?? '';
-  const number = /^[\d.]+ ?/.exec(text.slice(offset, offset + 40));
-  const symbol = number ? symbolAt(checked, file, offset + number[0].length) : undefined;
-  return symbol?.meaning.type === 'unit' && amountLine(checked, symbol).length > 0 ? symbol : undefined;
+  const behind = /^[\d.]+ ?/.exec(text.slice(offset, offset + 40));
+  const symbol = behind ? symbolAt(checked, file, offset + behind[0].length) : undefined;
+  if (symbol?.meaning.type !== 'unit' || amountLine(checked, symbol).length === 0) return undefined;
+  const before = /[\d.]*$/.exec(text.slice(Math.max(0, offset - 40), offset));
+  return { ...symbol, start: offset - (before?.[0].length ?? 0) };
 }
 
 /** The word that begins a wait; what else stands in the line is told of itself. */

@@ -66,7 +66,9 @@ describe('hover', () => {
       - \`of_leaflet\` Ceilings of the leaflet
       - \`of_society\` Ceilings of the society
 
-      Applied here: "Ceilings of the society"."
+      Applied here: "Ceilings of the society".
+
+      _Local codes, product labelling and licensed practice come first._"
     `);
     expect(hoverAt(using('kind balm is drug { least : mass from do$0ses }\n'))).toContain('None is applied here.');
   });
