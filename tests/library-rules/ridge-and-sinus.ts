@@ -1,8 +1,9 @@
-/** Every rule of the pack about building up a ridge, what the sinus asks of the nose, and one-stage healing of an implant. */
+/** Every rule of the pack about building up a ridge, and what a raised sinus and one-stage healing ask for. */
 import type { Tried, Tries } from './tried.ts';
 
 const protocol = (visits: string) => `use std/perioperative
 use std/anaesthesia
+use std/medicines
 use std/wound
 use std/oral
 use std/grafting
@@ -33,6 +34,7 @@ protocol p "P" {
     cap     : low_healing_abutment
     water   : sterile_saline
     tap     : unit_water
+    dose    : amoxicillin
   }
   instruments {
     pointed_blade, graft_condenser, pressed_tack_driver, round_bur, round_diamond
@@ -83,6 +85,10 @@ const rules: Record<string, Tried> = {
   grafted_sinus_is_planned_on_when_it_is_bone: [
     visits('6 wk', [FILL], ['review later']),
     visits('6..7 mo', [FILL], ['review later']),
+  ],
+  antibiotic_after_sign_in: [
+    visit('give dose 2 g to patient', 'pause sign_in'),
+    visit('pause sign_in', 'give dose 2 g to patient'),
   ],
   nose_is_spared: [visit(WINDOW), visit(WINDOW, 'pause nose_advice')],
   drill_is_cooled_sterile: [[withTap(MARK), withTap(DRILL), withTap(THREAD)], visit(MARK, DRILL, THREAD)],
