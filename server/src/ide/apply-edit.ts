@@ -34,7 +34,7 @@ function replacementOf(file: SourceFile, edit: Edit): Change | 'nothing to do' |
   switch (edit.type) {
     case 'replace': {
       const span = offsetsOf(file.tree, edit.place);
-      return span && { ...span, text: edit.text };
+      return span && { ...span, text: apart(file.text, span, edit.text) };
     }
     case 'insert': {
       const located = locate(file.tree, edit.statement);
@@ -53,6 +53,16 @@ function replacementOf(file: SourceFile, edit: Edit): Change | 'nothing to do' |
     default:
       return edit satisfies never;
   }
+}
+
+/** A word in place of a sign does not grow together with the words beside it: `9 mm×8 mm` → `9 mm by 8 mm`. */
+function apart(text: string, { start, end }: { start: number; end: number }, by: string): string {
+  const word = /[\p{L}\p{N}_]/u;
+  const joins = (outside: string | undefined, replaced: string | undefined, inside: string | undefined) =>
+    [outside, inside].every((sign) => sign !== undefined && word.test(sign)) && !word.test(replaced ?? '');
+  const before = start < end && joins(text[start - 1], text[start], by[0]) ? ' ' : '';
+  const after = start < end && joins(text[end], text[end - 1], by.at(-1)) ? ' ' : '';
+  return `${before}${by}${after}`;
 }
 
 /** Where commas part what stands on one line. */

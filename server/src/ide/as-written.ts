@@ -49,9 +49,12 @@ export function spoken(name: string): string {
 /** How a step with the action reads: `pack (graft) into (site) with (condenser)`. */
 export function readingOf(action: Action | Procedure): string {
   const parts = [spoken(action.verb)];
-  for (const slot of action.slots) {
-    const inside = `${slot.optional ? 'optional ' : ''}${slot.many ? 'one or more ' : ''}${spoken(slot.kindWord)}`;
-    parts.push(slot.preposition ? `${slot.preposition} (${inside})` : `(${inside})`);
-  }
+  for (const slot of action.slots) parts.push(slotReading(slot));
   return parts.join(' ');
+}
+
+/** How a slot reads, with its preposition: `into (site)`. */
+export function slotReading(slot: SlotModel): string {
+  const inside = `${slot.optional ? 'optional ' : ''}${slot.many ? 'one or more ' : ''}${spoken(slot.kindWord)}`;
+  return slot.preposition ? `${slot.preposition} (${inside})` : `(${inside})`;
 }

@@ -1,7 +1,7 @@
 import type { FileId } from '../problems/problem.ts';
 import { type Replacement, replacementsOf } from './apply-edit.ts';
 import type { Checked } from './checked.ts';
-import { locatedProblems } from './diagnostics.ts';
+import { type LocatedProblem, locatedProblems } from './diagnostics.ts';
 import { mendsOf } from './tried-mends.ts';
 
 /** A mend the reader can take. */
@@ -16,17 +16,25 @@ export interface CodeAction {
 
 /** The mends of the problems that a stretch of a file touches. */
 export function codeActions(checked: Checked, id: FileId, start: number, end: number): readonly CodeAction[] {
+  return problemsTouching(checked, id, start, end).flatMap((located) => mendActions(checked, located));
+}
+
+export function problemsTouching(checked: Checked, id: FileId, start: number, end: number): readonly LocatedProblem[] {
+  return locatedProblems(checked, id).filter((located) => located.start <= end && located.end >= start);
+}
+
+/** The mends of one problem. Some are tried out first, each as long as a look at the changed file takes. */
+export function mendActions(checked: Checked, { problem, start, end }: LocatedProblem): readonly CodeAction[] {
   const actions: CodeAction[] = [];
-  for (const located of locatedProblems(checked, id)) {
-    if (located.start > end || located.end < start) continue;
-    let preferred = true;
-    for (const { title, edits } of mendsOf(checked, located.problem)) {
-      const changes = replacementsOf(checked, edits);
-      if (!changes || changes.length === 0) continue;
-      const name = located.problem.rule ?? located.problem.code;
-      actions.push({ title, preferred, mends: { name, start: located.start, end: located.end }, changes });
-      preferred = false;
-    }
+  for (const { title, edits } of mendsOf(checked, problem)) {
+    const changes = replacementsOf(checked, edits);
+    if (!changes || changes.length === 0) continue;
+    actions.push({
+      title,
+      preferred: actions.length === 0,
+      mends: { name: problem.rule ?? problem.code, start, end },
+      changes,
+    });
   }
   return actions;
 }

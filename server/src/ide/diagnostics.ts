@@ -30,11 +30,15 @@ export function diagnostics(checked: Checked, id: FileId): readonly Diagnostic[]
   }));
 }
 
+/** A problem with where it is now. */
+export interface LocatedProblem {
+  readonly problem: Problem;
+  readonly start: number;
+  readonly end: number;
+}
+
 /** The problems of a file with where each is now, in the order of its text. */
-export function locatedProblems(
-  checked: Checked,
-  id: FileId,
-): readonly { readonly problem: Problem; readonly start: number; readonly end: number }[] {
+export function locatedProblems(checked: Checked, id: FileId): readonly LocatedProblem[] {
   const facts = checked.facts(id);
   if (!facts) return [];
   const starts = startsOf(facts.file.tree, new Set(facts.problems.map((problem) => problem.place.statement)));

@@ -41,6 +41,8 @@ export type Edit =
 export interface Mend {
   readonly title: string;
   readonly edits: readonly Edit[];
+  /** what is written is read as this already: it changes how the line looks, and nothing that it means */
+  readonly spelling?: true;
 }
 
 /** What a limit or a rule rests on, ready to be shown. */

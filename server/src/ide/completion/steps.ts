@@ -129,12 +129,12 @@ function actionItems(
   return [...prepositionItems(actions, parts), ...clauseItems(context, undefined)];
 }
 
-interface Part {
+export interface Part {
   readonly preposition: string | undefined;
   readonly words: readonly Word[];
 }
 
-function partsOf(rest: readonly Word[]): Part[] {
+export function partsOf(rest: readonly Word[]): Part[] {
   const parts: { preposition: string | undefined; words: Word[] }[] = [{ preposition: undefined, words: [] }];
   for (const word of rest)
     if (word.sort === 'name' && PREPOSITIONS.has(word.text)) parts.push({ preposition: word.text, words: [] });
@@ -143,7 +143,7 @@ function partsOf(rest: readonly Word[]): Part[] {
 }
 
 /** The actions of a verb that what is written so far can mean; all of them when nothing tells them apart. */
-function actionsLike(context: Context, verb: string, parts: readonly Part[]): readonly (Action | Procedure)[] {
+export function actionsLike(context: Context, verb: string, parts: readonly Part[]): readonly (Action | Procedure)[] {
   const all = actionsNamed(context.module, verb);
   const like = all.filter((action) =>
     parts.every(({ preposition, words }) => {
@@ -308,7 +308,7 @@ interface Clause {
 
 const CLAUSES: ReadonlySet<string> = new Set(wordList.clauses.map(({ word }) => word));
 
-function clauseAt(rest: readonly Word[]): Clause | undefined {
+export function clauseAt(rest: readonly Word[]): Clause | undefined {
   const said = new Set<string>();
   let last = -1;
   rest.forEach((word, at) => {
