@@ -1,6 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import type { TextEdit } from 'vscode-languageserver-protocol';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Server, startServer } from './server.ts';
 
 const crooked = `kind a "A"{note "x"}
@@ -28,8 +27,13 @@ function ask(method: string, uri: string, params: object = {}): Promise<TextEdit
   return server.connection.sendRequest(`textDocument/${method}`, { textDocument: { uri }, options, ...params });
 }
 
-function applied(text: string, edits: TextEdit[]): string {
-  return TextDocument.applyEdits(TextDocument.create('', '', 0, text), edits);
+function applied(text: string, edits: readonly TextEdit[]): string {
+  const starts = [0, ...[...text.matchAll(/\n/g)].map(({ index }) => index + 1)];
+  const offset = ({ line, character }: TextEdit['range']['start']) => (starts[line] ?? text.length) + character;
+  return edits.reduceRight(
+    (result, { range, newText }) => result.slice(0, offset(range.start)) + newText + result.slice(offset(range.end)),
+    text,
+  );
 }
 
 test('the server says that it can lay out', () => {

@@ -13,6 +13,8 @@ import { speller } from './units.ts';
 export interface FormatOptions {
   /** how a unit is to be written, e.g. `ml` as `mL`; answers what it does not know as it is */
   readonly spell?: (unit: string) => string;
+  /** of the text, where it is at hand */
+  readonly tree?: SyntaxTree;
 }
 
 /** The text laid out; or the first thing in it that could not be read, its span counted from the start of the file. */
@@ -25,11 +27,11 @@ export type Formatted =
  * where it has any, otherwise `\n`.
  */
 export function format(text: string, options: FormatOptions = {}): Formatted {
-  const tree = parse(text);
+  const { tree = parse(text), spell = (unit) => unit } = options;
   const refused = firstFlaw(tree);
   if (refused !== undefined) return { refused };
   const mark = text.startsWith(byteOrderMark) ? byteOrderMark : '';
-  const lines = print(gather(text, tree, speller(options.spell ?? ((unit) => unit))));
+  const lines = print(gather(text, tree, speller(spell)));
   const lineEnd = text.includes('\r\n') ? '\r\n' : '\n';
   return { text: mark + lines.map((line) => line + lineEnd).join('') };
 }

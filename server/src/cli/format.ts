@@ -32,7 +32,7 @@ function formatFile(input: Input, id: FileId, options: FormatOptions): Outcome {
   const name = fileName(input.name(id));
   const file = input.workspace.look(id);
   if (file === undefined) return failed(`${name} could not be read.`);
-  const text = file.trouble ? undefined : layOut(file.text).text;
+  const text = file.trouble ? undefined : layOut(file.text, file.tree).text;
   if (text === undefined) {
     const problem = firstProblem(file);
     const told = problem && problemText(problem, () => file, { width: columns(), paint: painter(), name: () => name });

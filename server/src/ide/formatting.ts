@@ -19,22 +19,21 @@ export interface LayoutEdit {
 }
 
 /** A text in its one layout, its units spelled as the codes have them. */
-export function layOut(text: string): Formatted {
-  return format(text, { spell });
+export function layOut(text: string, tree = parse(text)): Formatted {
+  return format(text, { spell, tree });
 }
 
 /** What laying a text out changes; nothing where something in it can not be read. */
-export function formatDocument(text: string): readonly LayoutEdit[] {
-  const { text: result } = layOut(text);
-  return result === undefined ? [] : editsBetween(text, result);
+export function formatDocument(text: string, tree = parse(text)): readonly LayoutEdit[] {
+  const { text: result } = layOut(text, tree);
+  return result === undefined || result === text ? [] : editsBetween(text, result);
 }
 
 /**
  * The same for the statements that a range touches, each of them whole. What can not be read elsewhere in the file does not matter,
  * but for the declarations that are touched themselves.
  */
-export function formatRange(text: string, start: number, end: number): readonly LayoutEdit[] {
-  const tree = parse(text);
+export function formatRange(text: string, tree: SyntaxTree, start: number, end: number): readonly LayoutEdit[] {
   const declarations = touched(tree.body, 0, start, end);
   if (!tree.sound || declarations === undefined) return [];
   const from = startOfLine(text, declarations.start);

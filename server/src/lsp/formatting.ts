@@ -30,12 +30,12 @@ export function answerFormatting(session: Session): void {
   };
 
   connection.onDocumentFormatting(({ textDocument: { uri } }, token) =>
-    guard.answer('the layout', token, () => answer(uri, ({ text }) => formatDocument(text))),
+    guard.answer('the layout', token, () => answer(uri, ({ text, tree }) => formatDocument(text, tree))),
   );
 
   connection.onDocumentRangeFormatting(({ textDocument: { uri }, range }, token) =>
     guard.answer('the layout of a part', token, () =>
-      answer(uri, ({ text }, offsetAt) => formatRange(text, offsetAt(range.start), offsetAt(range.end))),
+      answer(uri, ({ text, tree }, offsetAt) => formatRange(text, tree, offsetAt(range.start), offsetAt(range.end))),
     ),
   );
 

@@ -3,4 +3,5 @@ import './language.ts';
 import './problems.ts';
 import './names.ts';
 import './annotations.ts';
+import './formatting.ts';
 import './preview.ts';

@@ -78,7 +78,7 @@ protocol p "P" {
 describe('a part', () => {
   const part = (from: string, to: string) => {
     const start = crooked.indexOf(from);
-    return applied(crooked, formatRange(crooked, start, crooked.indexOf(to, start) + to.length));
+    return applied(crooked, formatRange(crooked, parse(crooked), start, crooked.indexOf(to, start) + to.length));
   };
 
   test('is the statements that the range touches, each whole', () => {
@@ -98,14 +98,17 @@ describe('a part', () => {
   test('is laid out although something elsewhere can not be read', () => {
     const text = `kind b == "B"\n${crooked}`;
     const start = text.indexOf('lay   c');
-    expect(applied(text, formatRange(text, start, start + 1))).toBe(text.replace('  lay   c on', '    lay c on'));
+    expect(applied(text, formatRange(text, parse(text), start, start + 1))).toBe(
+      text.replace('  lay   c on', '    lay c on'),
+    );
   });
 
   test('in which something can not be read is not touched, and neither are blank lines', () => {
     const text = crooked.replace('lay   c', 'lay   == c');
-    expect(formatRange(text, text.indexOf('pause'), text.indexOf('pause') + 3)).toEqual([]);
-    expect(formatRange('\n\n\nkind   a\n', 0, 1)).toEqual([]);
-    expect(formatRange('protocol   p {\n\n\n}\n', 15, 16)).toEqual([]);
+    expect(formatRange(text, parse(text), text.indexOf('pause'), text.indexOf('pause') + 3)).toEqual([]);
+    const [above, within] = ['\n\n\nkind   a\n', 'protocol   p {\n\n\n}\n'];
+    expect(formatRange(above, parse(above), 0, 1)).toEqual([]);
+    expect(formatRange(within, parse(within), 15, 16)).toEqual([]);
   });
 });
 
