@@ -5,6 +5,7 @@ import { explain } from './explain.ts';
 import { type FormatOptions, format } from './format.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
 import { type TimelineOptions, timeline } from './timeline.ts';
+import { type TrayOptions, tray } from './tray.ts';
 import { toolVersion } from './version.ts';
 
 endQuietlyOnClosedPipe();
@@ -109,6 +110,28 @@ program
       'was called wrongly or a file could not be read or written.',
   )
   .action((paths: string[], options: FormatOptions) => finish(() => format(paths, options)));
+
+program
+  .command('tray')
+  .summary('list what has to be laid out for each visit')
+  .description(
+    'Lists the materials and instruments of each visit in the order in which its steps need them, what is used up of them, and what is ' +
+      'needed only in some circumstances.',
+  )
+  .argument('<file>', 'the file that declares the protocol, or the case')
+  .option('--protocol <name>', 'which one, when the file declares several')
+  .option('--case <name>', 'a case that the file declares: what remains of its options, its dates')
+  .addOption(
+    new Option('--format <format>', 'Markdown, one HTML page that needs nothing else, or json for programs')
+      .choices(['md', 'html', 'json'])
+      .default('md'),
+  )
+  .option('--out <file>', 'write to a file, whole or not at all, instead of the terminal')
+  .addHelpText(
+    'after',
+    '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
+  )
+  .action((file: string, options: TrayOptions) => finish(() => tray(file, options)));
 
 program
   .command('explain')

@@ -1,6 +1,7 @@
 import type { Checklist, ChecklistDue, ChecklistItem, ChecklistThing, ChecklistVisit } from '@curette/shared';
+import { safe } from './safe-markdown.ts';
 import { CAUTION, commonLead, isNumbered, unfitWords, versionWords, whereWords } from './sheet-words.ts';
-import { sentence, visible } from './text.ts';
+import { sentence } from './text.ts';
 
 /** The checklist as Markdown (CommonMark with task lists). Texts of the protocol stay text: none becomes markup or a link. */
 export function checklistMarkdown(list: Checklist): string {
@@ -23,16 +24,6 @@ export function checklistMarkdown(list: Checklist): string {
     ...sourceLines(list),
   ];
   return `${lines.join('\n').trimEnd()}\n`;
-}
-
-/**
- * A text in which nothing is markup: line ends are spaces, every sign that could begin some is escaped, and so is what would make a
- * heading, a list or a quotation at the beginning of a line, or a link of an address.
- */
-function safe(text: string): string {
-  return visible(text.replace(/\s+/g, ' ').trim())
-    .replace(/[\\`*_[\]<>&~|$@^]|(?<=\bwww)\.|:(?=\/\/)/gi, '\\$&')
-    .replace(/^(?:[#+=-]|\d+(?=[.)]))/, (start) => (/\d/.test(start) ? `${start}\\` : `\\${start}`));
 }
 
 function ref(source: number | null): string {
