@@ -2,12 +2,18 @@ import { aestheticSiteHarmless } from './aesthetic-site-faults.ts';
 import { connectiveTissueGraftHarmless } from './connective-tissue-graft-faults.ts';
 import { cases, graftedSocket, type Harmless, policy, type Replacement, skinExcision, stagedImplant } from './edit.ts';
 import { lostWallSocketHarmless } from './lost-wall-socket-faults.ts';
+import { oneStageImplantHarmless } from './one-stage-implant-faults.ts';
+import { ridgeAugmentationHarmless } from './ridge-augmentation-faults.ts';
+import { sinusFloorElevationHarmless } from './sinus-floor-elevation-faults.ts';
 
 /** A change as a careful colleague makes it. */
 export const harmless: readonly Harmless[] = [
   ...lostWallSocketHarmless,
   ...aestheticSiteHarmless,
   ...connectiveTissueGraftHarmless,
+  ...oneStageImplantHarmless,
+  ...ridgeAugmentationHarmless,
+  ...sinusFloorElevationHarmless,
   ...(
     [
       [
