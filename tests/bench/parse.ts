@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { forEachStatement, parse, reparse } from '@curette/grammar';
+import { forEachStatement, format, parse, reparse } from '@curette/grammar';
 import * as z from 'zod';
 import { protocolOf } from './document.ts';
 import { calibrate, figure, median, quantile, table, times } from './figures.ts';
@@ -49,7 +49,7 @@ export function parsing({ quick, peers }: { readonly quick: boolean; readonly pe
       ];
     }),
   );
-  return `${table(['parser', 'kB', 'MB/s', 'slow … fast', 'is'], rows)}\n\nReading one changed letter again: ${oneLetter(quick)}`;
+  return `${table(['parser', 'kB', 'MB/s', 'slow … fast', 'is'], rows)}\n\nReading one changed letter again: ${oneLetter(quick)}\nLaying out, every line indented wrongly: ${layouts(quick)}`;
 }
 
 function peerNames({ folder }: Peers): string[] {
@@ -80,6 +80,25 @@ export function measureParse(kB: number): void {
 function protocol(kB: number): string {
   const perLine = protocolOf(1000).lines.join('\n').length / 1000;
   return `${protocolOf(Math.ceil((kB * 1000) / perLine)).lines.join('\n')}\n`;
+}
+
+/** Medians of laying a file out, reading it included. */
+function layouts(quick: boolean): string {
+  return [100, 1000, 5000]
+    .map((lines) => {
+      const text = `${protocolOf(lines)
+        .lines.map((line) => line.trim())
+        .join('\n')}\n`;
+      const spent: number[] = [];
+      for (let run = quick ? -3 : -10; run < (quick ? 9 : 30); run++) {
+        const began = performance.now();
+        const { text: laidOut } = format(text);
+        if (run >= 0) spent.push(performance.now() - began);
+        if (laidOut === undefined || laidOut === text) throw new Error('the text was not laid out');
+      }
+      return `${lines.toLocaleString('en')} lines ${figure(median(spent))} ms (p95 ${figure(quantile(spent, 0.95))})`;
+    })
+    .join(', ');
 }
 
 function oneLetter(quick: boolean): string {
