@@ -8,6 +8,9 @@ import { type Element, elementsOf, exampleTimeline, timelineIn } from './timelin
 const examples = [
   'protocols/grafted_socket.curette',
   'protocols/staged_implant.curette',
+  'protocols/one_stage_implant.curette',
+  'protocols/ridge_augmentation.curette',
+  'protocols/sinus_floor_elevation.curette',
   'protocols/skin_excision.curette',
   'drafts/grafted_socket_draft.curette',
 ];
