@@ -547,9 +547,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'articaine_4_with_epinephrine 2 cartridges',
     replace: 'articaine_4_with_epinephrine 20 cartridges',
+    problem: 'outside_plausible',
     on: 'articaine_4_with_epinephrine 20 cartridges',
-    missed:
-      'checker: far more on the list than the steps use is not told; library: no plausible amount of a medicine on a tray',
   },
   {
     name: 'rinse of a litre',
@@ -558,8 +557,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'chlorhexidine_rinse 15 mL',
     replace: 'chlorhexidine_rinse 15 L',
+    problem: 'outside_plausible',
     on: 'chlorhexidine_rinse 15 L',
-    missed: 'library: materials say no plausible amount',
   },
 
   {
@@ -661,9 +660,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'bank_allograft 0.5 mL',
     replace: 'bank_allograft 0.5 mm',
+    problem: 'wrong_measure',
     on: 'bank_allograft 0.5 mm',
-    missed:
-      'checker: any measure is taken as the amount of a material; library: a kind cannot say in what it is measured',
   },
   {
     name: 'sheet trimmed in centimetres',

@@ -234,9 +234,8 @@ export const skinExcisionFaults: readonly Fault[] = [
     swabs   : marked_swab 10 swabs`,
     replace: `lidocaine_1_with_epinephrine 100 ampoules
     swabs   : marked_swab 10 swabs`,
+    problem: 'outside_plausible',
     on: 'lidocaine_1_with_epinephrine 100 ampoules',
-    missed:
-      'checker: far more on the list than the steps use is not told; library: no plausible amount of a medicine on a tray',
   },
 
   {

@@ -6,6 +6,8 @@ import { plain, sentence } from './words.ts';
 interface Data {
   readonly property: string;
   readonly quantity: Quantity;
+  /** how it is written, where that is in another measure */
+  readonly written: Quantity | undefined;
   readonly plausible: Quantity;
   /** the unit that would bring the same number within the plausible span */
   readonly slip: Slip | undefined;
@@ -19,6 +21,8 @@ export const outsidePlausible = problemKind<Data>({
   severity: 'error',
   title: 'Value out of all proportion',
   page: `A value lies outside the span that its kind takes for plausible. Nearly always the unit is wrong: millimetres for micrometres makes a particle a thousand times too large, milligrams for micrograms a dose a thousand times too strong.
+
+What is written after a material is judged the same way where its kind says \`amount : volume within …\`; cartridges, ampoules and the like by what one of them holds.
 
 The span is not a clinical limit: it is there to catch slips of the pen. If the value is right, the span in the kind's declaration (\`within …\`) is too narrow.`,
   triggers: `
@@ -40,8 +44,8 @@ graft clinic_mix "Cortical and cancellous mix" {
   particle 300..900 um
 }
 `,
-  words: ({ property, quantity, plausible, slip, ground, source, place }) => ({
-    message: `${sentence(plain(property))} ${formatQuantity(quantity)} is ${slip ? slipWords(slip) : 'out of all proportion'}: plausible is ${formatQuantity(plausible)}.${
+  words: ({ property, quantity, written, plausible, slip, ground, source, place }) => ({
+    message: `${sentence(plain(property))} ${written ? `${formatQuantity(written)}, which comes to ${formatQuantity(quantity)},` : formatQuantity(quantity)} is ${slip ? slipWords(slip) : 'out of all proportion'}: plausible is ${formatQuantity(plausible)}.${
       slip ? ` Was ${formatQuantity(slip.suggested)} meant?` : ''
     }`,
     label: slip ? `${slip.suggestedUnit.canonical} meant?` : 'out of all proportion',

@@ -359,3 +359,66 @@ protocol p "P" {
 }
 `);
 });
+
+describe('what a kind says of the amount that is listed', () => {
+  const WORDS = `// quiet: missing_head
+unit vial, vials is count
+unit box, boxes is count
+kind filler "filler" is material {
+  vial   : volume
+  amount : volume within 0.1 mL..20 mL source common_practice
+}
+kind sheet "sheet" is material {
+  amount : size within 2 mm..100 mm source common_practice
+}
+kind thread "thread" is material
+filler granules "Granules" { vial 0.5 mL }
+action use (material m)
+`;
+
+  test('it is measured so, and plausible; a counting unit by what one of it holds', () => {
+    check(`${WORDS}protocol p "P" {
+  materials {
+    one   : granules 0.5 mL
+    two   : granules 4 vials
+    three : granules 400 vials
+    //               ^^^^^^^^^ outside_plausible (error): Amount 400 vials, which comes to 200 mL, is out of all proportion
+    four  : granules 5 L
+    //               ^^^ outside_plausible (error): 1,000 times too large: plausible is 0.1–20 mL. Was 5 mL meant?
+    five  : granules 5 mm
+    //               ^^^^ wrong_measure (error)
+    six   : granules 5 mm by 5 mm
+    //               ^^^^^^^^^^^^ wrong_measure (error)
+    seven : granules 2 boxes
+    eight : granules
+    nine  : sheet 15 mm by 20 mm
+    ten   : sheet 15 cm by 20 mm
+    //            ^^^^^^^^^^^^^^ outside_plausible (error)
+    eleven : sheet 3 mL
+    //             ^^^^ wrong_measure (error)
+    twelve : thread 3 mL
+  }
+  visit v "V" {
+    use one
+    use two
+    use three
+    use four
+    use five
+    use six
+    use seven
+    use eight
+    use nine
+    use ten
+    use eleven
+    use twelve
+  }
+}
+`);
+  });
+
+  test('in braces it is said not to be judged', () => {
+    check(`${WORDS}filler paste "Paste" { amount 3 mL }
+//                     ^^^^^^^^^^^ not_judged
+`);
+  });
+});

@@ -1,5 +1,6 @@
 import type { Expr, PropertyType, Span, Statement, ValueStatement } from '@curette/grammar';
 import { commonDimension, compare, dimensionNamed, fitTo, isCalendar, type Quantity, slipOf } from '@curette/shared';
+import { notJudged } from '../../problems/not_judged.ts';
 import { outsidePlausible } from '../../problems/outside_plausible.ts';
 import { problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
@@ -58,6 +59,14 @@ export function readValues(
           kind: kind.label,
           known: [...kind.properties.keys()],
           place,
+        }),
+      );
+      continue;
+    }
+    if (property.name === 'amount') {
+      report(
+        problemAt(notJudged, placeOf(module.id, item, item.head), {
+          what: 'an amount in braces: how much there is stands after the name, where the thing is listed',
         }),
       );
       continue;
@@ -181,7 +190,10 @@ export function checkQuantity(
   return { type: 'quantity', quantity: value };
 }
 
-/** A value outside what the kind takes for plausible is far more often a slip of the pen than a discovery. */
+/**
+ * A value outside what the kind takes for plausible is far more often a slip of the pen than a discovery.
+ * @param written how it stands in the text, where it was turned into another measure
+ */
 export function checkPlausible(
   module: Module,
   statement: Statement,
@@ -189,6 +201,7 @@ export function checkPlausible(
   property: Property,
   quantity: Quantity,
   report: Report,
+  written?: Quantity,
 ): void {
   if (!property.within) return;
   const verdict = compare(quantity, 'within', property.within);
@@ -198,8 +211,9 @@ export function checkPlausible(
     problemAt(outsidePlausible, place, {
       property: property.name,
       quantity,
+      written,
       plausible: property.within,
-      slip: slipOf(quantity, property.within),
+      slip: written ? undefined : slipOf(quantity, property.within),
       ground: property.ground,
       source: module.citation(property.ground.source),
       place,

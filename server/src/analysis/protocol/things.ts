@@ -26,6 +26,7 @@ import { type Module, visibleNames } from '../names/module.ts';
 import { entryNamed, kindNamed } from '../names/resolve.ts';
 import { excludedBy } from '../rules/circumstances.ts';
 import type { Filled } from './filled.ts';
+import { checkListedAmount } from './listed-amount.ts';
 
 export type ThingGroup = 'given' | 'materials' | 'instruments' | 'place';
 
@@ -144,6 +145,7 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
       conditions: group === 'given' && filled ? (filled.conditions.get(statement.name.text) ?? NONE) : undefined,
       firstTrack: tracks.length,
     };
+    checkListedAmount(module, statement, thing, report);
     follow(thing);
     byName.set(thing.name, thing);
   }

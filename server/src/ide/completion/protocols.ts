@@ -95,7 +95,7 @@ export function propertyLevelItems(context: Context): Items {
       (relation) => kind.relations[relation].size > 0,
     );
     return [
-      ...propertyItems(kind, ({ name, from }) => !given.has(name) && from === group),
+      ...propertyItems(kind, ({ name, from }) => name !== 'amount' && !given.has(name) && from === group),
       ...(owner?.type === 'figure' ? [] : wordItems(relations, 'keyword', 1)),
       ...(owner?.type === 'entry' ? wordItems(['contraindicated when', 'caution when'], 'keyword', 2) : []),
     ];
