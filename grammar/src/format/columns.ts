@@ -6,6 +6,8 @@ export function keyLength(statement: Statement, container: Container): number {
   if (!tabular.has(container)) return 0;
   if (statement.type === 'thing') return statement.kind === undefined ? 0 : 1;
   if (container === 'protocol' && !aboutProtocol.has(statement.type)) return 0;
+  // Beside `needs` and `by` they are sentences, and would spread the column.
+  if (container === 'action' && (statement.type === 'contraindicated' || statement.type === 'caution')) return 0;
   return twoWords.has(statement.type) ? 2 : 1;
 }
 

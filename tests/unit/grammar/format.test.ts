@@ -92,6 +92,7 @@ action pack "Pack" (graft g) {
 needs g wetted for g.soak
 uses up g at least g.amount
 by surgeon
+contraindicated when patient has pus
 }
 rule r "R" {
 whenever pack ( graft g )where g.area>1 cm2
@@ -127,6 +128,7 @@ action pack "Pack" (graft g) {
   needs   g wetted for g.soak
   uses up g at least g.amount
   by      surgeon
+  contraindicated when patient has pus
 }
 rule r "R" {
   whenever pack (graft g) where g.area > 1 cm2
