@@ -148,12 +148,19 @@ export interface Slot extends Span {
   readonly name: Name | undefined;
 }
 
-/** A step as a rule looks for it: `lay (holding_membrane m) on (place p)`, or `pause time_out` */
+/**
+ * A step as a rule looks for it: `lay (holding_membrane m) on (place p) where …`, `pause time_out`, `verify depth of (socket s)`,
+ * `record photograph of (tooth t)`, `finding wall is thin or lost`
+ */
 export interface Pattern extends Span {
-  readonly pause: boolean;
-  /** the verb; for a pause, the pause's name */
+  readonly sort: 'step' | 'pause' | 'verify' | 'record' | 'finding';
+  /** the verb; else the pause's name, the property measured, what is recorded, the finding's name */
   readonly verb: Name | undefined;
+  /** of what is measured or recorded: the one after `of` */
   readonly slots: readonly Slot[];
+  /** of a finding: one of these is found */
+  readonly values: readonly Name[];
+  readonly where: Expr | undefined;
 }
 
 export type Scope = 'visit' | 'protocol';
@@ -448,6 +455,8 @@ export interface BetweenStatement extends Base {
   readonly first: Pattern | undefined;
   readonly second: Pattern | undefined;
   readonly bound: QuantityNode | undefined;
+  /** `at least i.healing`: what a thing's property says, instead of `bound` */
+  readonly property: ({ readonly side: 'at least' | 'at most' | 'exactly'; readonly value: Expr } & Span) | undefined;
 }
 
 /** `for each drug d given in a visit`, `for all drug d given in a visit where patient has …` */

@@ -269,7 +269,7 @@ export const graftedSocketFaults: readonly Fault[] = [
     find: '    apply bite on cover\n    clear pack from throat\n',
     replace: '    apply bite on cover\n    remove pack from throat by assistant\n',
     problem: 'throat_pack_is_counted_out',
-    on: 'visit surgery "Extraction and graft"',
+    on: 'place pack in throat',
   },
   {
     name: 'a second throat pack that nobody takes out',

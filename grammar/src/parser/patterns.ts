@@ -1,7 +1,21 @@
 /** Slots of actions, and the patterns by which rules look for steps. */
 import type { IToken } from 'chevrotain';
-import { Article, Describing, In, LParen, Named, Preposition, Protocol, RParen, Visit } from '../tokens.ts';
-import type { Name, Pattern, Scope, Slot } from '../tree.ts';
+import {
+  Article,
+  Describing,
+  In,
+  Is,
+  LParen,
+  Named,
+  Of,
+  Or,
+  Preposition,
+  Protocol,
+  RParen,
+  Visit,
+  Where,
+} from '../tokens.ts';
+import type { Expr, Name, Pattern, Scope, Slot } from '../tree.ts';
 import { quantityNames } from '../words.ts';
 import { ExpressionParser } from './expressions.ts';
 
@@ -87,23 +101,82 @@ export abstract class PatternParser extends ExpressionParser {
     };
   }
 
-  /** A verb with slots, or `pause NAME`. */
+  /** A step and what it is asked to be like: `cut (tissue t) where t.depth > 4 mm`. */
+  protected patternWhere = this.RULE('patternWhere', (): Pattern | undefined => {
+    const pattern = this.SUBRULE(this.pattern);
+    const where = this.OPTION((): Expr | undefined => {
+      this.CONSUME(Where);
+      return this.SUBRULE(this.condition, { ARGS: ['a condition'] });
+    });
+    return pattern && where ? { ...pattern, where } : pattern;
+  });
+
+  /** The same where `and` comes next: a condition of several parts stands in brackets. */
+  protected patternWhereOne = this.RULE('patternWhereOne', (): Pattern | undefined => {
+    const pattern = this.SUBRULE(this.pattern);
+    const where = this.OPTION((): Expr | undefined => {
+      this.CONSUME(Where);
+      const condition = this.OPTION2(() => this.SUBRULE(this.negation));
+      if (condition === undefined) this.lack('a condition');
+      return condition;
+    });
+    return pattern && where ? { ...pattern, where } : pattern;
+  });
+
+  /** A verb with slots, `pause NAME`, `verify PROPERTY of (THING)`, `record WHAT of (THING)`, `finding NAME is VALUE or VALUE`. */
   protected pattern = this.RULE('pattern', (): Pattern | undefined => {
-    const verb = this.OPTION(() => this.named(this.CONSUME(Named)));
-    if (verb === undefined) {
+    const first = this.OPTION(() => this.named(this.CONSUME(Named)));
+    if (first === undefined) {
       this.lack('a step such as "place (material m) on (place p)"');
     }
-    let paused: Name | undefined;
+    const sort = sortOf(first?.text);
+    let named: Name | undefined;
     this.OPTION2({
-      GATE: () => verb !== undefined && verb.text === 'pause',
+      GATE: () => sort !== 'step' && this.LA(1).tokenType !== Of,
       DEF: () => {
-        paused = this.named(this.CONSUME2(Named));
+        named = this.named(this.CONSUME2(Named));
       },
     });
-    const slots = this.SUBRULE(this.slots);
-    if (verb === undefined) return undefined;
-    const pause = paused !== undefined;
-    return { start: verb.start, end: this.end(), pause, verb: paused ?? verb, slots };
+    let slots: Slot[] = [];
+    this.OPTION3({
+      GATE: () => sort === 'verify' || sort === 'record',
+      DEF: () => {
+        const of = this.named(this.CONSUME(Of));
+        const brackets = this.OPTION4(() => this.SUBRULE(this.slotBrackets));
+        if (brackets === undefined) this.lack('a kind in brackets, such as "(material m)",');
+        else slots = [{ start: of.start, end: this.end(), preposition: of, ...brackets }];
+      },
+    });
+    let values: readonly Name[] = [];
+    this.OPTION5({
+      GATE: () => sort === 'finding',
+      DEF: () => {
+        this.CONSUME(Is);
+        values = this.SUBRULE(this.anyOfThese);
+      },
+    });
+    const more = this.SUBRULE(this.slots);
+    if (first === undefined) return undefined;
+    if (sort !== 'step' && named === undefined) this.lack(MISSING[sort]);
+    else if (sort === 'finding' && values.length === 0) this.lack('"is" and what is found');
+    else if (sort === 'verify' && slots.length === 0) this.lack('"of" and a kind in brackets');
+    const verb = sort === 'step' ? first : named;
+    const all = sort === 'step' ? more : slots;
+    return { start: first.start, end: this.end(), sort, verb, slots: all, values, where: undefined };
+  });
+
+  /** `thin or lost` */
+  protected anyOfThese = this.RULE('anyOfThese', (): Name[] => {
+    const values: Name[] = [];
+    const add = (value: Name | undefined): void => {
+      if (value !== undefined) values.push(value);
+    };
+    add(this.SUBRULE(this.name, { ARGS: ['what is found'] }));
+    this.MANY(() => {
+      this.CONSUME(Or);
+      add(this.SUBRULE2(this.name, { ARGS: ['what is found'] }));
+    });
+    return values;
   });
 
   /** `in a visit`, `in the protocol` */
@@ -132,6 +205,17 @@ export abstract class PatternParser extends ExpressionParser {
     });
     return scope;
   });
+}
+
+const MISSING = {
+  pause: 'the name of a pause',
+  verify: 'what is measured',
+  record: 'what is recorded',
+  finding: 'the name of a finding',
+} as const;
+
+function sortOf(word: string | undefined): Pattern['sort'] {
+  return word === 'pause' || word === 'verify' || word === 'record' || word === 'finding' ? word : 'step';
 }
 
 const longNames = quantityNames.filter((name) => name.includes(' ')).map((name) => name.split(' '));

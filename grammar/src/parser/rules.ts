@@ -67,22 +67,39 @@ export abstract class RuleParser extends ActionParser {
     };
   });
 
-  /** `between pack (graft g) and place (implant i) at least 4 mo` */
+  /** `between pack (graft g) and place (implant i) at least 4 mo`, `… at least i.healing` */
   betweenLine = this.RULE('betweenLine', (): BetweenStatement => {
     this.CONSUME(AnyWord);
-    const first = this.SUBRULE(this.pattern);
+    const first = this.SUBRULE(this.patternWhereOne);
     let second: Pattern | undefined;
     let and = false;
     this.OPTION(() => {
       this.CONSUME(And);
       and = true;
-      second = this.SUBRULE2(this.pattern);
+      second = this.SUBRULE(this.patternWhere);
     });
     if (!and) this.lack('"and" and the other step');
-    const bound: QuantityNode | undefined = this.OPTION2(() => this.SUBRULE(this.quantity));
-    if (bound === undefined) this.lack('a time such as at least 4 mo');
+    let bound: QuantityNode | undefined;
+    let property: BetweenStatement['property'];
+    this.OPTION2({
+      GATE: () => this.LA(1).tokenType !== NumberWord && !/^\d/.test(this.LA(2).image),
+      DEF: () => {
+        const token = this.CONSUME(Bound);
+        const value = this.OPTION3(() => this.SUBRULE(this.sum));
+        if (value === undefined) this.lack('a time such as 4 mo');
+        const side = token.tokenType.name as CountStatement['bound'];
+        if (side && value) property = { start: this.from(token), end: this.end(), side, value };
+      },
+    });
+    this.OPTION4({
+      GATE: () => property === undefined,
+      DEF: () => {
+        bound = this.SUBRULE(this.quantity);
+      },
+    });
+    if (bound === undefined && property === undefined) this.lack('a time such as at least 4 mo');
     const { id, length, head, doc, flaws, body } = this.base;
-    return { id, length, head, doc, flaws, body, type: 'between', first, second, bound };
+    return { id, length, head, doc, flaws, body, type: 'between', first, second, bound, property };
   });
 
   /** `for each drug d given in a visit`, `for all drug d given in a visit where patient has …` */
@@ -151,7 +168,7 @@ export abstract class RuleParser extends ActionParser {
   /** `order A before B`, `A only after B`, `A first in a visit`, `A last in the protocol` */
   orderLine = this.RULE('orderLine', (): OrderStatement => {
     this.CONSUME(AnyWord);
-    const first = this.SUBRULE(this.pattern);
+    const first = this.SUBRULE(this.patternWhere);
     let only = false;
     let relation: OrderStatement['relation'];
     let second: Pattern | undefined;
@@ -164,7 +181,7 @@ export abstract class RuleParser extends ActionParser {
         {
           ALT: () => {
             relation = this.SUBRULE(this.beforeOrAfter);
-            second = this.SUBRULE2(this.pattern);
+            second = this.SUBRULE2(this.patternWhere);
           },
         },
         {
@@ -207,7 +224,7 @@ export abstract class RuleParser extends ActionParser {
   /** `count A exactly once in a visit`, `at most 2 times`, `at least once`, `never` */
   countLine = this.RULE('countLine', (): CountStatement => {
     this.CONSUME(AnyWord);
-    const pattern = this.SUBRULE(this.pattern);
+    const pattern = this.SUBRULE(this.patternWhere);
     let bound: CountStatement['bound'];
     let times: number | undefined;
     this.OPTION(() => {
@@ -264,7 +281,7 @@ export abstract class RuleParser extends ActionParser {
     let pattern: Pattern | undefined;
     this.OPTION(() => {
       relation = this.SUBRULE(this.beforeOrAfter);
-      pattern = this.SUBRULE(this.pattern);
+      pattern = this.SUBRULE(this.patternWhere);
     });
     if (relation === undefined) this.lack('"before" or "after" and a step');
     const { id, length, head, doc, flaws, body } = this.base;

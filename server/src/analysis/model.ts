@@ -245,10 +245,20 @@ export interface Source extends Declared<SourceStatement> {
 }
 
 export interface PatternModel {
-  readonly pause: boolean;
+  readonly sort: Pattern['sort'];
+  /** the verb; else the pause's name, the property measured, what is recorded, the finding's name */
   readonly verb: string;
   readonly slots: readonly SlotModel[];
+  /** of a finding: one of these is found */
+  readonly values: ReadonlySet<string>;
+  readonly where: Expr | undefined;
   readonly node: Pattern;
+}
+
+/** What a property of one of the things says of a time that has to pass. */
+export interface PropertyLimit {
+  readonly side: 'at least' | 'at most' | 'exactly';
+  readonly value: Expr;
 }
 
 /** A time that has to pass, as written and in seconds; `most` is endless where nothing bounds it. */
@@ -286,7 +296,12 @@ export type RuleForm =
       readonly scope: 'visit' | 'protocol';
     }
   /** from the end of one step to the beginning of another, on the same thing where both patterns name one alike */
-  | { readonly type: 'between'; readonly first: PatternModel; readonly second: PatternModel; readonly limit: TimeLimit }
+  | {
+      readonly type: 'between';
+      readonly first: PatternModel;
+      readonly second: PatternModel;
+      readonly limit: TimeLimit | PropertyLimit;
+    }
   | { readonly type: 'every'; readonly kind: Kind; readonly properties: readonly string[] }
   /** what adds up over a visit or the protocol: of each thing of a kind by itself, or of all of them `together` */
   | {

@@ -13,10 +13,24 @@ import type {
 } from '@curette/grammar';
 import { COMMON_PRACTICE } from '../analysis/kinds/declarations.ts';
 import { type Kind, placeOf } from '../analysis/model.ts';
-import { actionsNamed, entryNamed, kindNamed, pauseNamed, sourceNamed } from '../analysis/names/resolve.ts';
+import {
+  actionsNamed,
+  entryNamed,
+  findingNamed,
+  kindNamed,
+  pauseNamed,
+  sourceNamed,
+} from '../analysis/names/resolve.ts';
 import { once } from '../analysis/once.ts';
 import type { Bearer, Meaning } from './meaning.ts';
-import { bearerAt, bearerOfProperty, stateMeaning, unitMeaning } from './name-meanings.ts';
+import {
+  bearerAt,
+  bearerOfProperty,
+  findingMeaning,
+  propertyMeaning,
+  stateMeaning,
+  unitMeaning,
+} from './name-meanings.ts';
 import { type Surroundings, slotsOf } from './surroundings.ts';
 
 /** Takes a word, and what it stands for when that is asked. */
@@ -113,9 +127,12 @@ export function readerFor(around: Surroundings, note: Note): Reader {
           read.expr(expr.operand);
           break;
         case 'is':
-          read.expr(expr.subject);
+          if (isFinding(around, expr)) note(expr.subject, () => findingMeaning(around, isFinding(around, expr)));
+          else read.expr(expr.subject);
           note(expr.name, () => {
             const { name, subject } = expr;
+            const finding = isFinding(around, expr);
+            if (finding) return foundMeaning(around, finding, name);
             const bearer = subject.type === 'path' ? bearerAt(around, subject) : undefined;
             return name && (stateMeaning(bearer?.kind, name.text) ?? around.named(name.text)?.meaning);
           });
@@ -150,8 +167,18 @@ export function readerFor(around: Surroundings, note: Note): Reader {
       read.grounds(clauses);
     },
     pattern: (pattern) => {
-      if (pattern.pause) read.pause(pattern.verb);
-      else
+      read.expr(pattern.where);
+      if (pattern.sort === 'pause') read.pause(pattern.verb);
+      else if (pattern.sort === 'finding') {
+        note(pattern.verb, () => findingMeaning(around, pattern.verb));
+        for (const value of pattern.values) note(value, () => foundMeaning(around, pattern.verb, value));
+      } else if (pattern.sort === 'verify') {
+        const owner = pattern.slots[0]?.kind;
+        note(pattern.verb, () => {
+          const kind = owner && kindNamed(module, owner.text);
+          return kind && pattern.verb && propertyMeaning(kind, pattern.verb.text, around);
+        });
+      } else if (pattern.sort === 'step')
         note(pattern.verb, () => {
           const actions = pattern.verb ? actionsNamed(module, pattern.verb.text) : [];
           return pattern.verb && actions.length > 0
@@ -171,4 +198,21 @@ export function readerFor(around: Surroundings, note: Note): Reader {
     },
   };
   return read;
+}
+
+/** The name of the finding that a condition asks about; undefined where it stands for a thing. */
+function isFinding(
+  { module }: Surroundings,
+  { subject, name: value, for: age }: Extract<Expr, { type: 'is' }>,
+): Name | undefined {
+  const [name, ...more] = subject.type === 'path' && !age ? subject.names : [];
+  if (!name || more.length > 0 || !value) return undefined;
+  return findingNamed(module, name.text)?.values.has(value.text) ? name : undefined;
+}
+
+function foundMeaning(around: Surroundings, name: Name | undefined, value: Name | undefined): Meaning | undefined {
+  const finding = name && findingNamed(around.module, name.text);
+  return finding && value && finding.values.has(value.text)
+    ? { type: 'finding value', finding, value: value.text }
+    : undefined;
 }

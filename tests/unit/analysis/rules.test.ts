@@ -335,10 +335,10 @@ protocol p "P" {
     close site
   }
   visit two "Second" {
-// <^^^^^^^^^^^^^^^^ close_what_is_cut (error)
     cut site
     close site
     cut site
+//  ^^^^^^^^ close_what_is_cut (error)
   }
 }
 `);
@@ -502,9 +502,9 @@ rule close_what_is_cut "What is cut is closed" {
 protocol p "P" {
   given { site : place, other : place }
   visit one "First" {
-// <^^^^^^^^^^^^^^^ close_what_is_cut (error)
     together {
       lane one { cut site }
+      //         ^^^^^^^^ close_what_is_cut (error)
       lane two { close other }
     }
   }
@@ -721,7 +721,7 @@ ${mark}  }`,
     );
   });
 
-  test('on a place that is named but not listed it is not followed, and that is said', () => {
+  test('a place that is named but not listed is the same thing as well', () => {
     check(`
 // quiet: missing_head
 place elbow "Elbow"
@@ -734,10 +734,10 @@ rule gap "Time between" {
   source   common_practice
 }
 protocol p "P" {
-//       ^ not_judged: two steps on Elbow
   visit v "V" {
     cut elbow
     close elbow
+//  ^^^^^^^^^^^ gap (error)
   }
 }
 `);

@@ -107,6 +107,10 @@ function part(value: unknown): string {
     const { duration, usually } = value as { duration: QuantityNode | undefined; usually: QuantityNode | undefined };
     return `${optional(duration)}${usually === undefined ? '' : ` usually ${expr(usually)}`}`;
   }
+  if ('side' in value) {
+    const { side, value: inner } = value as { side: string; value: Expr };
+    return `${side} ${expr(inner)}`;
+  }
   if ('subject' in value && 'state' in value) {
     const { subject, state } = value as { subject: Expr; state: Name | undefined };
     return `${expr(subject)}:${state?.text ?? '?'}`;
@@ -129,8 +133,10 @@ function argument({ thing, amount, text }: Argument): string {
     .join(' ');
 }
 
-function pattern({ pause, verb, slots }: Pattern): string {
-  return `<${pause ? 'pause ' : ''}${[verb?.text ?? '?', ...slots.map(slot)].join(' ')}>`;
+function pattern({ sort, verb, slots, values, where }: Pattern): string {
+  const found = values.length > 0 ? [`is ${values.map(({ text }) => text).join(' or ')}`] : [];
+  const asked = where ? [`where ${expr(where)}`] : [];
+  return `<${sort === 'step' ? '' : `${sort} `}${[verb?.text ?? '?', ...slots.map(slot), ...found, ...asked].join(' ')}>`;
 }
 
 function slot({ preposition, optional: may, many, kind, name }: Slot): string {

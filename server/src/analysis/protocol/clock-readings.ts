@@ -5,15 +5,15 @@ import type { Rule, TimeLimit } from '../model.ts';
 import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
 import { type Course, spanOf } from './course.ts';
-import type { Assumption, Flow, FlowId, PauseFlow, StepFlow } from './flow.ts';
+import type { Assumption, Flow, FlowId, StepFlow } from './flow.ts';
 import type { StateNeed } from './plan.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
-import type { StateFinding } from './states.ts';
+import type { MarkedFlow, StateFinding } from './states.ts';
 import { type LimitsConflict, settleChoices } from './team-choices.ts';
 
 /** A time that is asked for up to an event, and what the order of work gives it. Seconds. */
 export interface TimeReading {
-  readonly flow: StepFlow | PauseFlow;
+  readonly flow: MarkedFlow;
   /** the event from whose end it counts; undefined: the beginning */
   readonly since: FlowId | undefined;
   /** what must have been found for it to be this event */
@@ -81,10 +81,10 @@ export function readClock(course: Course, finding: ClockFinding): ClockReading {
 
 /** Reads one clock of a rule. */
 export function readRuleClock(course: Course, finding: RuleClockFinding): RuleReading {
-  const { monitor, limit } = finding;
+  const { rule, limit } = finding;
   const { least, most, written } = limit;
   const asked: Asked = { least, most, spans: [limitSpan(written, most)] };
-  return { ...read(course, finding, asked, (elapsed) => elapsed), rule: monitor.rule, limit };
+  return { ...read(course, finding, asked, (elapsed) => elapsed), rule, limit };
 }
 
 interface Asked {

@@ -271,6 +271,10 @@ const pathsOfChunk = perChunk((chunk) => {
       const path: Path = { at: position, inside };
       paths.set(flow.id, path);
       for (const inner of innerLists(flow)) visit(inner, { items: inner, owner: flow, up: path });
+      // What was found is known before the first step of its option.
+      if (flow.type === 'decide')
+        for (const { id, items: inner } of flow.branches)
+          paths.set(id, { at: -1, inside: { items: inner, owner: flow, up: path } });
     });
   };
   visit(chunk.items, undefined);

@@ -12,8 +12,10 @@ import { visibleNames } from '../names/module.ts';
 import { checkRepeatedNames } from '../names/repeated.ts';
 import { findingNamed } from '../names/resolve.ts';
 import { isCovered, type Matrix, uncovered } from './coverage.ts';
+import { sayFinding } from './finding-words.ts';
 import type { Assumption, Branch, DecideFlow } from './flow.ts';
-import { flowId, type Lowering, lowerItems } from './lower.ts';
+import { flowId, type Lowering, lowerItems, planned } from './lower.ts';
+import { emptyPlan, type StepPlan } from './plan.ts';
 
 type Row = readonly (ReadonlySet<string> | undefined)[];
 
@@ -94,32 +96,31 @@ export function lowerDecide(
     const words = branchLabel(option, row, known);
     const taken = remaining(open, index);
     const single = known.length === 1 ? taken[0] : undefined;
+    const reached = complete ? known.map((_, column) => reachedValues(open, index, column)) : [];
+    const also =
+      known.length === 1
+        ? []
+        : known.flatMap((finding, column): Assumption[] => {
+            const values = complete ? reached[column] : row[column];
+            const all = values === undefined || (!row[column] && values.size >= finding.values.size);
+            return all ? [] : [{ key: finding.name, values, of: finding.values.size, say: sayFinding(finding) }];
+          });
+    const assumption: Assumption = {
+      key,
+      values: single ?? new Set([String(index)]),
+      of: single ? (open.domains[0]?.length ?? 1) : left.length,
+      say: single && known[0] ? sayFinding(known[0]) : sayOptions,
+    };
+    const alone = known.length > 1 && complete && isBlock(open, index, reached);
     return [
       {
+        id: flowId(context, option),
         statement: option,
         label: words,
-        assumption: {
-          key,
-          values: single ?? new Set([String(index)]),
-          of: single ? (open.domains[0]?.length ?? 1) : left.length,
-          say: single && known[0] ? sayFinding(known[0]) : sayOptions,
-        },
-        also:
-          known.length === 1
-            ? []
-            : known.flatMap((finding, column): Assumption[] => {
-                const cell = row[column];
-                return cell
-                  ? [
-                      {
-                        key: finding.name,
-                        values: cell,
-                        of: finding.values.size,
-                        say: sayFinding(finding),
-                      },
-                    ]
-                  : [];
-              }),
+        assumption,
+        also,
+        remembered: alone ? also : [assumption, ...also],
+        plan: complete ? planFound(context, option, known, reached, report) : emptyPlan,
         items: lowerItems(context, option.body?.items ?? []),
       },
     ];
@@ -145,12 +146,45 @@ function narrowed(matrix: Matrix, findings: readonly Finding[], found: ReadonlyM
   return { ...matrix, domains };
 }
 
-/** "buccal wall is thin or lost" */
-function sayFinding(finding: Finding): Assumption['say'] {
-  return (values) => {
-    const labels = [...finding.values].flatMap(([value, label]) => (values.has(value) ? [label.toLowerCase()] : []));
-    return `${finding.label.toLowerCase()} is ${listWords(labels)}`;
+/** What rules make of each value that leads to an option. */
+function planFound(
+  context: Lowering,
+  option: StatementOf<'option' | 'otherwise'>,
+  findings: readonly Finding[],
+  reached: readonly ReadonlySet<string>[],
+  report: Report,
+): StepPlan {
+  const plans = findings.flatMap((finding, column) =>
+    [...(reached[column] ?? [])].map((value) =>
+      planned(context, option, { type: 'finding', finding, value, among: reached[column] ?? new Set() }, report),
+    ),
+  );
+  return {
+    ...emptyPlan,
+    checks: plans.flatMap(({ checks }) => checks),
+    marks: plans.flatMap(({ marks }) => marks),
   };
+}
+
+/** The values of one finding with which an option is reached, whatever the others are. */
+function reachedValues(matrix: Matrix, index: number, column: number): ReadonlySet<string> {
+  const values = (matrix.domains[column] ?? []).filter((value) => {
+    if (!(matrix.rows[index]?.[column]?.has(value) ?? true)) return false;
+    const rows = matrix.rows.map((row, number) =>
+      number === index ? row.map((cell, other) => (other === column ? new Set([value]) : cell)) : row,
+    );
+    return !isCovered({ ...matrix, rows }, index);
+  });
+  return new Set(values);
+}
+
+/** Whether an option is reached with every combination of the values that it is reached with. */
+function isBlock(matrix: Matrix, index: number, reached: readonly ReadonlySet<string>[]): boolean {
+  return matrix.rows
+    .slice(0, index)
+    .every((row) =>
+      row.some((cell, column) => cell && [...(reached[column] ?? [])].every((value) => !cell.has(value))),
+    );
 }
 
 /** For a decision over one finding: the values that reach an option, those of options above taken away. */

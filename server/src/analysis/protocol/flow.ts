@@ -80,6 +80,7 @@ export interface WaitFlow extends Base {
 export interface VerifyFlow extends Base {
   readonly type: 'verify';
   readonly label: string;
+  readonly plan: StepPlan;
   /** what to do when it is not as it should be */
   readonly otherwise: readonly Flow[] | undefined;
 }
@@ -95,12 +96,18 @@ export interface Assumption {
 }
 
 export interface Branch {
+  /** stands for the moment at which it is known */
+  readonly id: FlowId;
   readonly statement: Statement;
   readonly label: string;
   /** the one that tells this branch from its sisters */
   readonly assumption: Assumption;
   /** what else it says of single findings */
   readonly also: readonly Assumption[];
+  /** what is still known of it once the branches meet again */
+  readonly remembered: readonly Assumption[];
+  /** what rules make of what is found here */
+  readonly plan: StepPlan;
   readonly items: readonly Flow[];
 }
 
@@ -140,6 +147,7 @@ export interface ComplicationFlow extends Base {
 /** Told, recorded or noted: no state changes. */
 export interface PlainFlow extends Base {
   readonly type: 'plain';
+  readonly plan: StepPlan;
 }
 
 export interface StopFlow extends Base {

@@ -11,17 +11,19 @@ import { notStated, readDuration } from '../kinds/duration.ts';
 import { type Duration, type Procedure, placeOf, type Rule } from '../model.ts';
 import { checkRepeatedNames } from '../names/repeated.ts';
 import { pauseNamed } from '../names/resolve.ts';
+import type { RuleEvent } from '../rules/events.ts';
 import { checkPause } from '../rules/pause.ts';
 import { lowerDecide } from './decide.ts';
 import { type ComplicationFlow, endsEveryPath, type Flow, type FlowId } from './flow.ts';
 import { checkMeasurement } from './measurement.ts';
-import type { Mark, Monitor } from './monitors.ts';
-import { type NameScope, procedureScope } from './name-scope.ts';
-import { emptyPlan, planStep, trackIndex } from './plan.ts';
+import { type Monitor, marksOf } from './monitors.ts';
+import { followPath, type NameScope, procedureScope } from './name-scope.ts';
+import { emptyPlan, planEvent, planStep, type StepPlan } from './plan.ts';
 import { ANY_STATE } from './possibility.ts';
 import { checkTeam, resolveStep, thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
 import { checkTimeTaken } from './time-taken.ts';
+import { trackIndex } from './track.ts';
 import { lowerWait } from './wait.ts';
 
 /** Procedures that call one another do not nest deeper than this at the chair. */
@@ -138,7 +140,7 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
         items: [...(pause?.items ?? []), ...added],
         duration,
         by: by.length > 0 ? by : (pause?.by ?? []),
-        plan: { ...emptyPlan, marks: marksOf(context.monitors, { type: 'pause', name }) },
+        plan: planned(context, item, { type: 'pause', name }, report),
         pauseStatement: item,
       };
     }
@@ -159,6 +161,16 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
         ...base,
         type: 'verify',
         label: verifyLabel(item),
+        plan: planned(
+          context,
+          item,
+          {
+            type: 'verify',
+            what: item.what && !('value' in item.what) ? item.what.text : '',
+            ...aboutOf(context, item),
+          },
+          report,
+        ),
         otherwise: item.body && lowerItems(context, item.body.items),
         duration: own(instant),
         by,
@@ -217,10 +229,21 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
       return { ...base, type: 'stop', label: item.text?.value ?? 'stop', duration: instant, by: [] };
     case 'record':
       thingOrReport(context.scope, item, item.of, report);
-      return { ...base, type: 'plain', duration: own(instant), by };
+      return {
+        ...base,
+        type: 'plain',
+        plan: planned(
+          context,
+          item,
+          { type: 'record', what: item.what?.text ?? '', ...aboutOf(context, item) },
+          report,
+        ),
+        duration: own(instant),
+        by,
+      };
     case 'instruct':
     case 'note':
-      return { ...base, type: 'plain', duration: own(instant), by };
+      return { ...base, type: 'plain', plan: emptyPlan, duration: own(instant), by };
     default:
       return undefined;
   }
@@ -325,13 +348,18 @@ function lowerComplication(
   };
 }
 
-function marksOf(monitors: readonly Monitor[], event: Parameters<Monitor['mark']>[0]): Mark[] {
-  const marks: Mark[] = [];
-  for (const monitor of monitors) {
-    const mark = monitor.mark(event);
-    if (mark) marks.push(mark);
-  }
-  return marks;
+/** What rules ask of an event, and make of it. */
+export function planned(context: Lowering, item: Statement, event: RuleEvent, report: Report): StepPlan {
+  const marks = marksOf(context.monitors, event);
+  const { plan, problems } = planEvent(context.scope, item, event, context.rules, marks);
+  for (const problem of problems) report(problem);
+  return plan;
+}
+
+/** The thing that a check or a record is about, and where it is named. */
+function aboutOf(context: Lowering, item: StatementOf<'verify' | 'record'>) {
+  const followed = item.of && followPath(context.scope, item.of);
+  return { thing: followed?.ok ? followed.thing : undefined, span: item.of ?? item.head };
 }
 
 /** What is looked at or measured, in words. */

@@ -1,17 +1,26 @@
-import { article, plain } from '../../problems/words.ts';
-import { fitsKind } from '../kinds/subkind.ts';
+import { plain } from '../../problems/words.ts';
+import { descendsFrom, fitsKind } from '../kinds/subkind.ts';
 import type { Kind, PatternModel, Rule, RuleForm, TimeLimit } from '../model.ts';
-import { bindings } from '../rules/pattern.ts';
-import type { Filling, ResolvedStep } from './step.ts';
-import type { Thing } from './things.ts';
+import { type Module, visibleNames } from '../names/module.ts';
+import { entryNamed, kindNamed } from '../names/resolve.ts';
+import type { Unsaid } from '../rules/evaluate.ts';
+import type { RuleEvent } from '../rules/events.ts';
+import { findingsAskedBy } from './findings-asked.ts';
+import { patternWords, timesWords } from './pattern-words.ts';
+import { type Instance, type Match, type Matching, matchOf, type Portion, portionsFound } from './portion.ts';
+import { limitAt } from './rule-limit.ts';
 
 /**
  * Rules about order, number and pauses, each followed as one more track beside those of things: what happened so far is its state. So
- * a rule is followed through decisions, lanes and repetitions in the same way as a graft's state is.
+ * a rule is followed through decisions, lanes and repetitions in the same way as a graft's state is. So is each finding that a rule's
+ * condition asks for: its state is what was found last.
  */
 export interface Monitor {
   readonly index: number;
-  readonly rule: Rule;
+  /** undefined: it follows a finding */
+  readonly rule: Rule | undefined;
+  /** the finding whose value it follows */
+  readonly finding: string | undefined;
   readonly scope: 'visit' | 'protocol';
   readonly initial: string;
   /** whether it counts, so that what is done in lanes side by side adds up */
@@ -22,11 +31,11 @@ export interface Monitor {
   readonly endWords: string;
   /** whether what it asks for at the end is owed only because of something that was done */
   readonly owed: boolean;
+  /** whether what is missing is told at the step because of which it is owed */
+  readonly toldWhereOwed: boolean;
   /** a line that would give what is missing */
   readonly line: string | undefined;
-  readonly mark: (event: MarkedEvent) => Mark | undefined;
-  /** the time it asks for since what it was marked by last; undefined for a rule about something else */
-  readonly time: TimeLimit | undefined;
+  readonly marks: (event: RuleEvent) => readonly Mark[];
 }
 
 /** The state of a rule that asks for something only once something else was done. */
@@ -41,211 +50,257 @@ export const BEGUN = 'begun';
 export interface Mark {
   readonly index: number;
   readonly monitor: Monitor;
+  /** on which paths it means this; none: on all of them */
+  readonly portions: readonly Portion[];
   /** whether the event may come in this state; undefined: it may in any */
   readonly may: ((state: string) => boolean) | undefined;
   readonly mayWords: string;
   /** the state after it; undefined: as before */
   readonly next: ((state: string) => string) | undefined;
-  /** whether the time since is asked for here, where there is any since */
-  readonly asksTime: boolean;
+  /** the time since it was begun that is asked for here */
+  readonly limit: TimeLimit | undefined;
+  /** what would have to be stated to tell that time */
+  readonly untold: Unsaid | undefined;
 }
 
-export type MarkedEvent =
-  | { readonly type: 'step'; readonly step: ResolvedStep }
-  | { readonly type: 'pause'; readonly name: string };
-
-/**
- * The monitors of the rules that apply to a protocol. Their indices are 0 and up.
- *
- * @param things that are listed: a rule about the time between two steps on the same thing has a monitor for each that it may be
- */
-export function monitorsOf(rules: readonly Rule[], things: readonly Thing[]): readonly Monitor[] {
+/** The monitors of the rules that apply to a protocol. Their indices are 0 and up. */
+export function monitorsOf(module: Module, rules: readonly Rule[], matching: Matching): readonly Monitor[] {
   const monitors: Monitor[] = [];
   for (const rule of rules)
-    for (const form of rule.forms) {
-      const index = monitors.length;
-      const base = { index, rule };
-      if (form.type === 'pause') {
-        const pause = plain(form.pause);
-        const what = patternWords(form.pattern);
-        if (form.relation === 'before')
-          monitors.push(
-            follow({ ...base, line: `pause ${form.pause}` }, 'visit', 'not yet', undefined, '', (event, mark) => {
-              if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
-              if (matches(form.pattern, event))
-                return mark((s) => s === 'done', `there is no "${pause}" before "${what}"`, undefined);
-              return undefined;
-            }),
-          );
-        else
-          monitors.push(
-            follow(
-              { ...base, line: `pause ${form.pause}` },
-              'visit',
-              OWES_NOTHING,
-              (s) => s !== 'owed',
-              `there is no "${pause}" after "${what}"`,
-              (event, mark) => {
-                if (isPause(event, form.pause)) return mark(undefined, '', () => 'done');
-                if (matches(form.pattern, event)) return mark(undefined, '', () => 'owed');
-                return undefined;
-              },
-            ),
-          );
-      } else if (form.type === 'count') {
-        const what = patternWords(form.pattern);
-        const words = timesWords(form.least, form.most);
-        const top = Number.isFinite(form.most) ? form.most + 1 : form.least;
-        monitors.push(
-          follow(
-            base,
-            form.scope,
-            NONE_YET,
-            form.least > 0 ? (s) => Number(s) >= form.least : undefined,
-            `"${what}" does not come ${words}`,
-            (event, mark) =>
-              matches(form.pattern, event)
-                ? mark(
-                    Number.isFinite(form.most) ? (s) => Number(s) < form.most : undefined,
-                    form.most === 0
-                      ? `"${what}" must never be done`
-                      : `"${what}" comes here once too often: it may come ${words}`,
-                    (s) => String(Math.min(top, Number(s) + 1)),
-                  )
-                : undefined,
-          ),
-        );
-      } else if (form.type === 'between') {
-        const { first, second, limit } = form;
-        const same = sharedThing(form);
-        for (const thing of same ? things.filter((other) => fitsKind(other.kind, same.kind)) : [undefined]) {
-          const fits = (pattern: PatternModel, event: MarkedEvent) =>
-            matches(pattern, event, same && thing && { name: same.name, thing });
-          const index = monitors.length;
-          monitors.push(
-            follow({ index, rule, time: limit }, 'protocol', 'not yet', undefined, '', (event, mark) => {
-              const begins = fits(first, event);
-              const asks = fits(second, event);
-              if (!begins && !asks) return undefined;
-              return { ...mark(undefined, '', begins ? () => BEGUN : undefined), asksTime: asks };
-            }),
-          );
-        }
-      } else if (form.type === 'order') {
-        const first = patternWords(form.first);
-        const { second } = form;
-        switch (form.relation) {
-          case 'before':
-          case 'only after': {
-            if (!second) break;
-            const [needed, needing] = form.relation === 'before' ? [form.first, second] : [second, form.first];
-            monitors.push(
-              follow(base, form.scope, 'not yet', undefined, '', (event, mark) => {
-                // One step may be both: it is judged by what came before it.
-                const asks = matches(needing, event);
-                const gives = matches(needed, event);
-                if (!asks && !gives) return undefined;
-                return mark(
-                  asks ? (s) => s === 'done' : undefined,
-                  `there is no "${patternWords(needed)}" before "${patternWords(needing)}"`,
-                  gives ? () => 'done' : undefined,
-                );
-              }),
-            );
-            break;
-          }
-          case 'after':
-            if (!second) break;
-            monitors.push(
-              follow(
-                base,
-                form.scope,
-                OWES_NOTHING,
-                (s) => s !== 'owed',
-                `there is no "${first}" after "${patternWords(second)}"`,
-                (event, mark) => {
-                  if (matches(form.first, event)) return mark(undefined, '', () => 'done');
-                  if (matches(second, event)) return mark(undefined, '', () => 'owed');
-                  return undefined;
-                },
-              ),
-            );
-            break;
-          case 'first':
-            monitors.push(
-              follow(base, form.scope, 'fresh', undefined, '', (event, mark) =>
-                matches(form.first, event)
-                  ? mark((s) => s === 'fresh', `something comes before "${first}"`, undefined)
-                  : event.type === 'step'
-                    ? mark(undefined, '', () => 'begun')
-                    : undefined,
-              ),
-            );
-            break;
-          case 'last':
-            monitors.push(
-              follow(base, form.scope, 'open', undefined, '', (event, mark) =>
-                matches(form.first, event)
-                  ? mark(undefined, '', () => 'closed')
-                  : event.type === 'step'
-                    ? mark((s) => s === 'open', `this comes after "${first}", which comes last`, undefined)
-                    : undefined,
-              ),
-            );
-            break;
-          default:
-            break;
-        }
-      }
-    }
+    for (const form of rule.forms)
+      for (const make of makersOf(matching, rule, form)) monitors.push(make(monitors.length));
+  for (const finding of findingsAskedBy(module, rules)) monitors.push(followFinding(monitors.length, finding));
   return monitors;
 }
 
-type MakeMark = (may: Mark['may'], mayWords: string, next: Mark['next']) => Mark;
+/** What all monitors make of an event. */
+export function marksOf(monitors: readonly Monitor[], event: RuleEvent): Mark[] {
+  const marks: Mark[] = [];
+  for (const monitor of monitors) marks.push(...monitor.marks(event));
+  return marks;
+}
 
-function follow(
-  base: { readonly index: number; readonly rule: Rule; readonly line?: string; readonly time?: TimeLimit },
-  scope: 'visit' | 'protocol',
-  initial: string,
-  end: Monitor['end'],
-  endWords: string,
-  see: (event: MarkedEvent, mark: MakeMark) => Mark | undefined,
-): Monitor {
+type Maker = (index: number) => Monitor;
+
+function makersOf(matching: Matching, rule: Rule, form: RuleForm): readonly Maker[] {
+  const make = (how: Following, see: See): Maker => {
+    return (index) => follow(index, rule, how, see);
+  };
+  const on = (pattern: PatternModel, event: RuleEvent, one?: Instance) => matchOf(matching, rule, pattern, event, one);
+  switch (form.type) {
+    case 'pause': {
+      const what = patternWords(form.pattern);
+      const line = `pause ${form.pause}`;
+      const isPause = (event: RuleEvent) => event.type === 'pause' && event.name === form.pause;
+      return form.relation === 'before'
+        ? [
+            make({ initial: 'not yet', line }, (event, mark) => {
+              if (isPause(event)) return [mark(EVERYWHERE, { next: () => 'done' })];
+              const asks = on(form.pattern, event);
+              const words = `there is no "${plain(form.pause)}" before "${what}"`;
+              return asks ? [mark(asks, { may: (s) => s === 'done', mayWords: words })] : [];
+            }),
+          ]
+        : [
+            make(
+              {
+                initial: OWES_NOTHING,
+                line,
+                end: (s) => s !== 'owed',
+                endWords: `there is no "${plain(form.pause)}" after "${what}"`,
+              },
+              (event, mark) => {
+                if (isPause(event)) return [mark(EVERYWHERE, { next: () => 'done' })];
+                const owes = on(form.pattern, event);
+                return owes ? [mark(owes, { next: () => 'owed' })] : [];
+              },
+            ),
+          ];
+    }
+    case 'count': {
+      const { least, most, pattern, scope } = form;
+      const what = patternWords(pattern);
+      const words = timesWords(least, most);
+      const limited = Number.isFinite(most);
+      const top = limited ? most + 1 : least;
+      return [
+        make(
+          {
+            initial: NONE_YET,
+            scope,
+            end: least > 0 ? (s) => Number(s) >= least : undefined,
+            endWords: `"${what}" does not come ${words}`,
+          },
+          (event, mark) => {
+            const counts = on(pattern, event);
+            if (!counts) return [];
+            return [
+              mark(counts, {
+                may: limited ? (s) => Number(s) < most : undefined,
+                mayWords:
+                  most === 0
+                    ? `"${what}" must never be done`
+                    : `"${what}" comes here once too often: it may come ${words}`,
+                next: (s) => String(Math.min(top, Number(s) + 1)),
+              }),
+            ];
+          },
+        ),
+      ];
+    }
+    case 'between': {
+      const { first, second, limit } = form;
+      return instancesOf(matching, form).map((one) =>
+        make({ initial: 'not yet', scope: 'protocol' }, (event, mark) => {
+          const asks = on(second, event, one);
+          const begins = on(first, event, one);
+          return [
+            ...(asks ? [mark(asks, limitAt(limit, asks.environment))] : []),
+            ...(begins ? [mark(begins, { next: () => BEGUN })] : []),
+          ];
+        }),
+      );
+    }
+    case 'order':
+      return instancesOf(matching, form).flatMap((one) => orderOf(form, one, on, make));
+    case 'whenever':
+    case 'every':
+    case 'total':
+    case 'not judged':
+      return [];
+    default:
+      return form satisfies never;
+  }
+}
+
+function orderOf(
+  { first, second, relation, scope }: Extract<RuleForm, { type: 'order' }>,
+  one: Instance | undefined,
+  on: (pattern: PatternModel, event: RuleEvent, one?: Instance) => Match | undefined,
+  make: (how: Following, see: See) => Maker,
+): readonly Maker[] {
+  const words = (pattern: PatternModel) => patternWords(pattern, one);
+  switch (relation) {
+    case 'before':
+    case 'only after': {
+      if (!second) return [];
+      const [needed, needing] = relation === 'before' ? [first, second] : [second, first];
+      return [
+        make({ initial: 'not yet', scope }, (event, mark) => {
+          // One step may be both: it is judged by what came before it.
+          const asks = on(needing, event, one);
+          const gives = on(needed, event, one);
+          const mayWords = `there is no "${words(needed)}" before "${words(needing)}"`;
+          return [
+            ...(asks ? [mark(asks, { may: (s) => s === 'done', mayWords })] : []),
+            ...(gives ? [mark(gives, { next: () => 'done' })] : []),
+          ];
+        }),
+      ];
+    }
+    case 'after':
+      if (!second) return [];
+      return [
+        make(
+          {
+            initial: OWES_NOTHING,
+            scope,
+            end: (s) => s !== 'owed',
+            endWords: `there is no "${words(first)}" after "${words(second)}"`,
+            toldWhereOwed: true,
+          },
+          (event, mark) => {
+            const owes = on(second, event, one);
+            const gives = on(first, event, one);
+            return [
+              ...(owes ? [mark(owes, { next: () => 'owed' })] : []),
+              ...(gives ? [mark(gives, { next: () => 'done' })] : []),
+            ];
+          },
+        ),
+      ];
+    case 'first':
+      return [
+        make({ initial: 'fresh', scope }, (event, mark) => {
+          const match = on(first, event);
+          const mayWords = `something comes before "${words(first)}"`;
+          return [
+            ...(match ? [mark(match, { may: (s) => s === 'fresh', mayWords })] : []),
+            ...(isWork(event) && (!match || match.portions.length > 0)
+              ? [mark(EVERYWHERE, { next: () => 'begun' })]
+              : []),
+          ];
+        }),
+      ];
+    case 'last':
+      return [
+        make({ initial: 'open', scope }, (event, mark) => {
+          const match = on(first, event);
+          const mayWords = `this comes after "${words(first)}", which comes last`;
+          return [
+            ...(isWork(event) && !match ? [mark(EVERYWHERE, { may: (s) => s === 'open', mayWords })] : []),
+            ...(match ? [mark(match, { next: () => 'closed' })] : []),
+          ];
+        }),
+      ];
+    default:
+      return relation satisfies never;
+  }
+}
+
+function isWork(event: RuleEvent): boolean {
+  return event.type === 'step';
+}
+
+interface Following {
+  readonly initial: string;
+  readonly scope?: Monitor['scope'];
+  readonly end?: Monitor['end'];
+  readonly endWords?: string;
+  readonly toldWhereOwed?: boolean;
+  readonly line?: string;
+}
+
+type MakeMark = (
+  where: Pick<Match, 'portions'>,
+  means: Partial<Pick<Mark, 'may' | 'mayWords' | 'next' | 'limit' | 'untold'>>,
+) => Mark;
+type See = (event: RuleEvent, mark: MakeMark) => readonly Mark[];
+
+const EVERYWHERE: Pick<Match, 'portions'> = { portions: [] };
+
+function follow(index: number, rule: Rule | undefined, how: Following, see: See, finding?: string): Monitor {
+  const { initial, scope = 'visit', end, endWords = '', toldWhereOwed = false, line } = how;
   const monitor: Monitor = {
-    index: base.index,
-    rule: base.rule,
-    line: base.line,
+    index,
+    rule,
+    finding,
+    line,
     scope,
     initial,
     end,
     endWords,
+    toldWhereOwed,
     owed: initial === OWES_NOTHING,
     addsUp: initial === NONE_YET,
-    mark: (event) =>
-      see(event, (may, mayWords, next) => ({ index: base.index, monitor, may, mayWords, next, asksTime: false })),
-    time: base.time,
+    marks: (event) => see(event, ({ portions }, means) => ({ ...NOTHING, ...means, index, monitor, portions })),
   };
   return monitor;
 }
 
-function isPause(event: MarkedEvent, name: string): boolean {
-  return event.type === 'pause' && event.name === name;
-}
+const NOTHING = { may: undefined, mayWords: '', next: undefined, limit: undefined, untold: undefined };
 
-function matches(
-  pattern: PatternModel,
-  event: MarkedEvent,
-  wanted?: { readonly name: string; readonly thing: Thing } | undefined,
-): boolean {
-  if (pattern.pause || event.type === 'pause') return pattern.pause && isPause(event, pattern.verb);
-  const { action } = event.step;
-  if (action === undefined) return false;
-  const ways = bindings(pattern, action, event.step);
-  return wanted ? ways.some((way) => standsFor(way.get(wanted.name), wanted.thing)) : ways.length > 0;
-}
-
-function standsFor(filling: Filling | undefined, thing: Thing): boolean {
-  return filling?.type === 'things' && filling.things.some((one) => one.thing === thing);
+function followFinding(index: number, finding: string): Monitor {
+  return follow(
+    index,
+    undefined,
+    { initial: '' },
+    (event, mark) => {
+      if (event.type !== 'finding' || event.finding.name !== finding) return [];
+      return [mark({ portions: portionsFound(event) }, { next: () => event.value })];
+    },
+    finding,
+  );
 }
 
 /** Whether a pattern itself gives a name, and not only a kind. */
@@ -253,32 +308,37 @@ function names(pattern: PatternModel, name: string): boolean {
   return pattern.node.slots.some((slot) => slot.name?.text === name);
 }
 
-/** The thing that both patterns of a rule about time give the same name: they speak of one and the same. */
+/** The thing that both patterns of a rule give the same name: they speak of one and the same. */
 export function sharedThing({
   first,
   second,
-}: Extract<RuleForm, { type: 'between' }>): { readonly name: string; readonly kind: Kind } | undefined {
+}: Extract<RuleForm, { type: 'between' | 'order' }>): { readonly name: string; readonly kind: Kind } | undefined {
   for (const { name, accepts } of first.slots) {
-    const other = second.slots.find((slot) => slot.name === name);
-    if (other?.accepts.type === 'kind' && accepts.type === 'kind' && names(first, name) && names(second, name))
-      return { name, kind: accepts.kind };
+    const other = second?.slots.find((slot) => slot.name === name);
+    if (other?.accepts.type !== 'kind' || accepts.type !== 'kind' || !second) continue;
+    if (!names(first, name) || !names(second, name)) continue;
+    // What is of the narrower kind is of both.
+    return { name, kind: fitsKind(other.accepts.kind, accepts.kind) ? other.accepts.kind : accepts.kind };
   }
   return undefined;
 }
 
-/** A pattern as a person says it: "lay a holding membrane on a place". */
-export function patternWords(pattern: PatternModel): string {
-  if (pattern.pause) return plain(pattern.verb);
-  const slots = pattern.slots.map(
-    (slot) => `${slot.preposition ? `${slot.preposition} ` : ''}${article(plain(slot.kindWord))}`,
-  );
-  return [plain(pattern.verb), ...slots].join(' ');
-}
-
-/** "exactly once", "at most 2 times", "never" */
-export function timesWords(least: number, most: number): string {
-  if (most === 0) return 'never';
-  if (least === most) return `exactly ${least === 1 ? 'once' : `${least} times`}`;
-  if (least === 0) return `at most ${most === 1 ? 'once' : `${most} times`}`;
-  return `at least ${least === 1 ? 'once' : `${least} times`}`;
+/** What a rule about one and the same thing is followed for: each listed thing that it may be, and each place that needs no listing. */
+function instancesOf(
+  { module, things }: Matching,
+  form: Extract<RuleForm, { type: 'between' | 'order' }>,
+): readonly (Instance | undefined)[] {
+  const same = sharedThing(form);
+  if (!same) return [undefined];
+  const instances: Instance[] = [];
+  const add = (thing: string, label: string) => instances.push({ name: same.name, thing, label });
+  for (const thing of things.byName.values()) if (fitsKind(thing.kind, same.kind)) add(thing.name, thing.label);
+  for (const group of ['entries', 'kinds'] as const)
+    for (const name of visibleNames(module, group)) {
+      if (things.byName.has(name)) continue;
+      const entry = group === 'entries' ? entryNamed(module, name) : undefined;
+      const kind = entry?.kind ?? kindNamed(module, name);
+      if (kind && descendsFrom(kind, 'place') && fitsKind(kind, same.kind)) add(name, entry?.label ?? kind.label);
+    }
+  return instances;
 }

@@ -1,4 +1,4 @@
-import type { Expr } from '@curette/grammar';
+import type { Expr, Name, Statement } from '@curette/grammar';
 import { makeRange, type Quantity, type Range, withRange } from '@curette/shared';
 import { outlastsState } from '../../problems/outlasts_state.ts';
 import { type Place, type Problem, problemAt, type Report } from '../../problems/problem.ts';
@@ -17,19 +17,22 @@ import {
   type Track,
   type UseUp,
 } from '../model.ts';
-import { kindNamed } from '../names/resolve.ts';
 import { inThingsMeasure } from '../rules/amount.ts';
 import { type Environment, type Evaluated, evaluate, type Unsaid } from '../rules/evaluate.ts';
+import { type RuleEvent, waysOf } from '../rules/events.ts';
+import { firstName } from '../rules/first-name.ts';
 import { judge } from '../rules/judge.ts';
-import { bindings, wordsOf } from '../rules/pattern.ts';
+import { wordsOf } from '../rules/pattern.ts';
 import { setsUsed } from '../rules/sets-used.ts';
 import { judgeSolved } from '../rules/solve.ts';
+import { hangsOnState } from './hangs-on-state.ts';
 import type { Mark } from './monitors.ts';
 import type { NameScope } from './name-scope.ts';
 import { thingNamedBy } from './name-scope.ts';
-import { givenStandIn } from './stand-in.ts';
+import { ruleEnvironment } from './rule-environment.ts';
 import type { Filling, ResolvedStep } from './step.ts';
 import type { Thing } from './things.ts';
+import { trackIndex, trackWith } from './track.ts';
 import { undecidedProblem } from './undecided.ts';
 
 /** A state that a thing must be in when the step begins, and for how long it must have been. */
@@ -79,6 +82,8 @@ export interface DynamicCheck {
   readonly rule: Rule | undefined;
   readonly ground: Ground | undefined;
   readonly where: Expr | undefined;
+  /** where it is told, if not at the event */
+  readonly place: Place | undefined;
 }
 
 /** What a step asks of the states before it and does to them, worked out once. */
@@ -92,19 +97,9 @@ export interface StepPlan {
 
 export const emptyPlan: StepPlan = { needs: [], checks: [], sets: [], uses: [], marks: [] };
 
-/** Number of a thing's track among all that are followed; rules' own tracks come first. */
-export function trackIndex(thing: Thing, track: Track, monitors: number): number {
-  return monitors + thing.firstTrack + thing.kind.tracks.indexOf(track);
-}
-
-/** The track of a thing that has a state. */
-export function trackWith(thing: Thing, state: string): Track | undefined {
-  return thing.kind.tracks.find((track) => track.states.has(state));
-}
-
 export function planStep(
   scope: NameScope,
-  statement: Parameters<typeof placeOf>[1],
+  statement: Statement,
   action: Action,
   step: ResolvedStep,
   rules: readonly Rule[],
@@ -185,7 +180,14 @@ export function planStep(
     }
     const answer = judgeSolved(need.condition, environment);
     if (hangsOnState(need.condition, environment))
-      checks.push({ expr: need.condition, environment, rule: undefined, ground: need.ground, where: undefined });
+      checks.push({
+        expr: need.condition,
+        environment,
+        rule: undefined,
+        ground: need.ground,
+        where: undefined,
+        place: undefined,
+      });
     else if (answer.answer === 'never' || answer.answer === 'sometimes')
       report(
         problemAt(unmetNeed, at(firstName(need.condition)), {
@@ -221,8 +223,49 @@ export function planStep(
       });
     }
 
-  for (const rule of rules) judgeRule(scope, statement, action, step, rule, checks, report, untold);
-  return { plan: { needs, checks, sets, uses, marks }, problems };
+  const judged = judgeRules(scope, statement, { type: 'step', step }, rules, marks);
+  return {
+    plan: { needs, checks: [...checks, ...judged.checks], sets, uses, marks },
+    problems: [...problems, ...judged.problems],
+  };
+}
+
+/** What rules ask of an event that changes no state: a pause, a check, a record, a finding. */
+export function planEvent(
+  scope: NameScope,
+  statement: Statement,
+  event: RuleEvent,
+  rules: readonly Rule[],
+  marks: readonly Mark[],
+): { readonly plan: StepPlan; readonly problems: readonly Problem[] } {
+  const { checks, problems } = judgeRules(scope, statement, event, rules, marks);
+  return { plan: { ...emptyPlan, checks, marks }, problems };
+}
+
+function judgeRules(
+  scope: NameScope,
+  statement: Statement,
+  event: RuleEvent,
+  rules: readonly Rule[],
+  marks: readonly Mark[],
+): { readonly checks: readonly DynamicCheck[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const checks: DynamicCheck[] = [];
+  const report: Report = (problem) => problems.push(problem);
+  const untold = (place: Place, what: string, rule: string | undefined, unsaid: Unsaid) => {
+    const problem = undecidedProblem(scope.module, place, { what, rule }, unsaid);
+    if (problem) report(problem);
+  };
+  for (const rule of rules) judgeRule(scope, statement, event, rule, checks, report, untold);
+  for (const { untold: unsaid, monitor } of marks)
+    if (unsaid)
+      untold(
+        placeOf(scope.module.id, statement, statement.head),
+        'the time that is asked for',
+        monitor.rule?.name,
+        unsaid,
+      );
+  return { checks, problems };
 }
 
 function bounded(quantity: Quantity, bound: UseUp['bound']): Quantity {
@@ -255,37 +298,29 @@ function stepEnvironment(scope: NameScope, file: string, step: ResolvedStep): En
 
 function judgeRule(
   scope: NameScope,
-  statement: Parameters<typeof placeOf>[1],
-  action: Action,
-  step: ResolvedStep,
+  statement: Statement,
+  event: RuleEvent,
   rule: Rule,
   checks: DynamicCheck[],
   report: Report,
   untold: (place: Place, what: string, rule: string | undefined, unsaid: Unsaid) => void,
 ): void {
   for (const form of rule.forms) {
-    if (form.type !== 'whenever' || form.pattern.pause || form.pattern.verb !== action.verb) continue;
-    for (const bound of bindings(form.pattern, action, step)) {
-      const environment: Environment = {
-        module: scope.module.module(rule.file) ?? scope.module,
-        filling: (name) => bound.get(name),
-        thing: (name) =>
-          scope.things.byName.get(name) ?? givenStandIn(scope.things, name) ?? scope.things.unlisted(name),
-        state: undefined,
-        // Of patients whom the protocol excludes, nothing is asked.
-        relation: (relation) => (scope.things.excluded.has(relation) ? false : undefined),
-      };
-      if (form.where && !hangsOnState(form.where, environment) && judge(form.where, environment).answer === 'never')
-        continue;
+    if (form.type !== 'whenever') continue;
+    for (const bound of waysOf(form.pattern, event)) {
+      const environment = ruleEnvironment(scope.module, scope.things, rule.file, bound);
+      const where = event.type === 'finding' ? whereFound(event, form.where) : form.where;
+      const dynamic = event.type === 'finding' || (where !== undefined && hangsOnState(where, environment));
+      if (where && !dynamic && judge(where, environment).answer === 'never') continue;
       for (const expr of form.expect) {
-        if (hangsOnState(expr, environment) || (form.where && hangsOnState(form.where, environment))) {
-          checks.push({ expr, environment, rule, ground: undefined, where: form.where });
+        const span = bound.get(firstName(expr) ?? '');
+        const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
+        if (dynamic || hangsOnState(expr, environment)) {
+          checks.push({ expr, environment, rule, ground: undefined, where, place });
           continue;
         }
         const answer = judgeSolved(expr, environment);
         if (answer.answer === 'always') continue;
-        const span = bound.get(firstName(expr) ?? '');
-        const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
         if (answer.answer === 'undecided') untold(place, wordsOf(expr, environment), rule.name, answer);
         else
           report(
@@ -307,6 +342,16 @@ function judgeRule(
       }
     }
   }
+}
+
+/** Of several values that lead to one option, a rule about one of them speaks of some of the paths. */
+function whereFound(event: Extract<RuleEvent, { type: 'finding' }>, where: Expr | undefined): Expr | undefined {
+  if (event.among.size <= 1) return where;
+  const span = { start: 0, end: 0 };
+  const name = (text: string): Name => ({ ...span, text });
+  const subject: Expr = { type: 'path', ...span, names: [name(event.finding.name)] };
+  const found: Expr = { type: 'is', ...span, subject, negated: false, name: name(event.value), for: undefined };
+  return where ? { type: 'and', ...span, left: found, right: where } : found;
 }
 
 /** The things a path from a slot leads to; `unknown` names what is not stated on the way. */
@@ -395,52 +440,4 @@ function spanOf(step: ResolvedStep, name: string | undefined) {
 function allFilled(expr: Expr, step: ResolvedStep): boolean {
   const name = firstName(expr);
   return name === undefined || step.fillings.has(name);
-}
-
-/** The first name an expression speaks of. */
-export function firstName(expr: Expr | undefined): string | undefined {
-  if (!expr) return undefined;
-  switch (expr.type) {
-    case 'path':
-      return expr.names[0]?.text;
-    case 'and':
-    case 'or':
-    case 'compare':
-    case 'arithmetic':
-      return firstName(expr.left) ?? firstName(expr.right);
-    case 'not':
-      return firstName(expr.operand);
-    case 'is':
-    case 'relation':
-      return firstName(expr.subject);
-    case 'state':
-      return firstName(expr.subject);
-    case 'call':
-      return firstName(expr.args[0]);
-    default:
-      return undefined;
-  }
-}
-
-/** Whether a condition hangs on a state that things are in when the step comes, and not on what they are. */
-export function hangsOnState(expr: Expr | undefined, environment: Environment): boolean {
-  if (!expr) return false;
-  switch (expr.type) {
-    case 'state':
-      return true;
-    case 'is': {
-      if (expr.for) return true;
-      if (!expr.name || kindNamed(environment.module, expr.name.text)) return false;
-      const subject = evaluate(expr.subject, environment);
-      return subject.type === 'thing' && trackWith(subject.thing, expr.name.text) !== undefined;
-    }
-    case 'and':
-    case 'or':
-    case 'compare':
-      return hangsOnState(expr.left, environment) || hangsOnState(expr.right, environment);
-    case 'not':
-      return hangsOnState(expr.operand, environment);
-    default:
-      return false;
-  }
 }

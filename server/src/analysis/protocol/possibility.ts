@@ -61,8 +61,8 @@ export function assuming(possibilities: Possibilities, assumption: Assumption): 
 /** One incoming path of a merge. */
 export interface Incoming {
   readonly states: States;
-  /** undefined: taken whatever else happens */
-  readonly assumption: Assumption | undefined;
+  /** what has to be so for it to be taken */
+  readonly assumptions: readonly Assumption[];
 }
 
 /**
@@ -75,7 +75,7 @@ export function mergeStates(
   initial: (index: number) => Possibilities,
 ): States {
   const [only] = incoming;
-  if (incoming.length === 1 && only && !only.assumption) return only.states;
+  if (incoming.length === 1 && only?.assumptions.length === 0) return only.states;
   const length = Math.max(before.length, ...incoming.map((path) => path.states.length));
   const merged: States = [];
   for (let index = 0; index < length; index++) {
@@ -85,8 +85,8 @@ export function mergeStates(
       continue;
     }
     const all: Possibility[] = [];
-    for (const { states, assumption } of incoming)
-      for (const one of states[index] ?? initial(index)) all.push(assumption ? withAssumption(one, assumption) : one);
+    for (const { states, assumptions } of incoming)
+      for (const one of states[index] ?? initial(index)) all.push(assumptions.reduce(withAssumption, one));
     merged[index] = compact(all);
   }
   return merged;
@@ -185,7 +185,8 @@ export function pathsThrough(tracks: ReadonlyMap<number, Possibilities>): readon
   return paths;
 }
 
-function together(a: readonly Assumption[], b: readonly Assumption[]): readonly Assumption[] | undefined {
+/** What has to be so for both; undefined where no run has both. */
+export function together(a: readonly Assumption[], b: readonly Assumption[]): readonly Assumption[] | undefined {
   let one: Possibility = { state: '', since: undefined, when: a };
   for (const assumption of b) {
     if (assuming([one], assumption).length === 0) return undefined;

@@ -21,7 +21,7 @@ import { type Clock, clockOf } from './clocks.ts';
 import { checkContraindications } from './contraindications.ts';
 import { type Course, courseOf, type Gap, gapOf } from './course.ts';
 import type { Filled } from './filled.ts';
-import { type Flow, type FlowId, forEachFlow } from './flow.ts';
+import { type Assumption, type Flow, type FlowId, forEachFlow } from './flow.ts';
 import { checkHead } from './head.ts';
 import { type Lowering, lowerItems } from './lower.ts';
 import { monitorsOf } from './monitors.ts';
@@ -206,7 +206,6 @@ export function checkProtocol(
       module,
       statement,
       context.rules,
-      context.things,
       visits.flatMap((visit) => visit.chunks),
       report,
     ),
@@ -258,7 +257,7 @@ function contextOf(
     return previous;
   const things = readThings(module, statement, filled);
   const rules = rulesApplying(module);
-  const monitors = monitorsOf(rules, [...things.byName.values()]);
+  const monitors = monitorsOf(module, rules, { module, things });
   return {
     module,
     things,
@@ -325,17 +324,24 @@ function flowsById(visits: readonly VisitFacts[]): (id: FlowId) => Flow | undefi
   };
 }
 
-/** The option that a finding's values lead to; undefined when several do. */
-function branchesById(visits: readonly VisitFacts[]): (key: string, values: ReadonlySet<string>) => number | undefined {
-  return (key, values) => {
-    const fitting = visits
-      .flatMap((visit) => visit.chunks.flatMap(branchesOf))
-      .filter(
-        (branch) =>
-          branch.key === key && branch.values.size === values.size && [...values].every((v) => branch.values.has(v)),
+/** The option that what was found leads to; undefined when several do. */
+function branchesById(visits: readonly VisitFacts[]): (when: readonly Assumption[]) => number | undefined {
+  return (when) => {
+    const all = visits.flatMap((visit) => visit.chunks.flatMap(branchesOf));
+    const leadTo = (wanted: readonly Assumption[]) => {
+      const fitting = all.filter(
+        ({ assumptions }) =>
+          assumptions.length === wanted.length &&
+          wanted.every(({ key, values }) => assumptions.some((one) => one.key === key && same(one.values, values))),
       );
-    return fitting.length === 1 ? fitting[0]?.statement : undefined;
+      return fitting.length === 1 ? fitting[0]?.statement : undefined;
+    };
+    return when.length === 0 ? undefined : (leadTo(when) ?? leadTo(when.slice(0, 1)));
   };
+}
+
+function same(a: ReadonlySet<string>, b: ReadonlySet<string>): boolean {
+  return a.size === b.size && [...a].every((value) => b.has(value));
 }
 
 const problemsOf = perChunk((chunk) => {
@@ -346,19 +352,21 @@ const problemsOf = perChunk((chunk) => {
 
 const flowsOf = perChunk((chunk) => {
   const flows = new Map<FlowId, Flow>();
-  forEachFlow(chunk.items, (flow) => flows.set(flow.id, flow));
+  forEachFlow(chunk.items, (flow) => {
+    flows.set(flow.id, flow);
+    if (flow.type === 'decide') for (const { id } of flow.branches) flows.set(id, flow);
+  });
   return flows;
 });
 
 const branchesOf = perChunk((chunk) => {
-  const branches: { key: string; values: ReadonlySet<string>; statement: number }[] = [];
+  const branches: { assumptions: readonly Assumption[]; statement: number }[] = [];
   forEachFlow(chunk.items, (flow) => {
     if (flow.call) return;
     if (flow.type === 'decide')
-      for (const { assumption, statement } of flow.branches)
-        branches.push({ key: assumption.key, values: assumption.values, statement: statement.id });
-    if (flow.type === 'complication')
-      branches.push({ key: flow.assumption.key, values: flow.assumption.values, statement: flow.statement.id });
+      for (const { remembered, statement } of flow.branches)
+        branches.push({ assumptions: remembered, statement: statement.id });
+    if (flow.type === 'complication') branches.push({ assumptions: [flow.assumption], statement: flow.statement.id });
   });
   return branches;
 });

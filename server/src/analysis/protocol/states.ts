@@ -1,7 +1,8 @@
 import type { Expr, StatementOf } from '@curette/grammar';
-import type { Duty, TimeLimit } from '../model.ts';
-import type { Answer } from '../rules/evaluate.ts';
+import type { Duty, Rule, TimeLimit } from '../model.ts';
+import type { Answer, Environment } from '../rules/evaluate.ts';
 import { judge } from '../rules/judge.ts';
+import { wordsOf } from '../rules/pattern.ts';
 import {
   type Assumption,
   type ComplicationFlow,
@@ -10,13 +11,16 @@ import {
   type FlowId,
   forEachFlow,
   type PauseFlow,
+  type PlainFlow,
   type RepeatFlow,
   type StepFlow,
   type TogetherFlow,
+  type VerifyFlow,
   type WaitFlow,
 } from './flow.ts';
 import { BEGUN, type Mark, type Monitor } from './monitors.ts';
-import { type DynamicCheck, type StateNeed, type StateSet, trackIndex, trackWith } from './plan.ts';
+import type { DynamicCheck, StateNeed, StateSet, StepPlan } from './plan.ts';
+import { assumedWords, type Portion, WORDS } from './portion.ts';
 import {
   ANY_STATE,
   assuming,
@@ -28,8 +32,10 @@ import {
   pathsThrough,
   type States,
   sameStates,
+  together,
 } from './possibility.ts';
 import type { Thing, Things } from './things.ts';
+import { trackIndex, trackWith } from './track.ts';
 
 /** What following the states of a visit brought to light. Worded elsewhere. */
 export type StateFinding =
@@ -96,8 +102,8 @@ export type StateFinding =
   /** a rule's clock to be read: how long ago the first of its two steps was done when the second begins */
   | {
       readonly type: 'rule clock';
-      readonly flow: StepFlow | PauseFlow;
-      readonly monitor: Monitor;
+      readonly flow: MarkedFlow;
+      readonly rule: Rule;
       readonly limit: TimeLimit;
       readonly since: FlowId;
       readonly when: Possibility['when'];
@@ -111,6 +117,9 @@ export type StateFinding =
       readonly bad: Possibilities;
       readonly all: boolean;
     };
+
+/** An event that rules look for; where something is found, the decision. */
+export type MarkedFlow = StepFlow | PauseFlow | VerifyFlow | PlainFlow | DecideFlow;
 
 /** Where a duty falls due. */
 export type Ending =
@@ -152,7 +161,7 @@ export function enterVisit(following: Following, states: States, left: Statement
 
 /** Marked by the visit it was found in, once. */
 function foundEarlier(found: Assumption, visit: StatementOf<'visit'>): Assumption {
-  if (found.key.includes('@')) return found;
+  if (found.key.includes('@') || found.key.startsWith(WORDS)) return found;
   const title = visit.label?.value ?? visit.name?.text.replaceAll('_', ' ') ?? 'an earlier visit';
   return {
     ...found,
@@ -201,7 +210,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
         { type: 'pause', pause: flow },
         (duty) => duty.by === 'pause' && duty.pause === flow.name,
       );
-      followMarks(following, flow, flow.plan.marks, states);
+      followPlan(following, flow, flow.plan, states);
       return states;
     case 'call':
       return followItems(following, flow.items, states);
@@ -209,6 +218,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
       followWait(following, flow, states);
       return states;
     case 'verify':
+      followPlan(following, flow, flow.plan, states);
       if (!flow.otherwise) return states;
       return followAside(following, flow.otherwise, states, {
         key: `#${flow.id}`,
@@ -228,6 +238,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
       endOf(following, states, { type: 'stop', stop: flow });
       return undefined;
     case 'plain':
+      followPlan(following, flow, flow.plan, states);
       return states;
     default:
       return flow satisfies never;
@@ -338,22 +349,48 @@ function followWait(following: Following, flow: WaitFlow, states: States): void 
     states[index] = possibilities.map((one) => (one.state === from ? { ...one, state, since: flow.id } : one));
 }
 
-function followCheck(following: Following, flow: Flow, check: DynamicCheck, states: States): void {
+/** What rules ask of an event that changes no state. */
+function followPlan(
+  following: Following,
+  flow: MarkedFlow,
+  { checks, marks }: StepPlan,
+  states: States,
+  since: FlowId = flow.id,
+): void {
+  for (const check of checks) followCheck(following, flow, check, states);
+  followMarks(following, flow, marks, states, since);
+}
+
+/** Judges conditions where an event stands; `asked` fills with the tracks that their answers hang on. */
+function judgeAt(following: Following, environment: Environment, states: States) {
   const asked = new Map<number, Possibilities>();
+  const standing = (index: number, one: ReadonlyMap<number, Possibility> | undefined): Possibilities => {
+    const possibilities = states[index] ?? initialOf(following, index);
+    asked.set(index, possibilities);
+    const way = one?.get(index);
+    return way ? [way] : possibilities;
+  };
+  /** @param one how the tracks stand on one path; undefined: on all of them */
   const judgeWith = (expr: Expr, one: ReadonlyMap<number, Possibility> | undefined): Answer =>
     judge(expr, {
-      ...check.environment,
+      ...environment,
       state: (thing, state, forAtLeast) => {
         const track = trackWith(thing, state);
         if (!track) return { answer: 'never' };
         if (forAtLeast !== undefined) return { answer: 'undecided', missing: 'time within a composed condition' };
-        const index = trackIndex(thing, track, following.monitors.length);
-        const possibilities = states[index] ?? initialOf(following, index);
-        asked.set(index, possibilities);
-        const ways = one?.get(index);
-        return stateAmong(ways ? [ways] : possibilities, thing, state);
+        return stateAmong(standing(trackIndex(thing, track, following.monitors.length), one), thing, state);
+      },
+      found: (finding, value) => {
+        const monitor = following.monitors.find((other) => other.finding === finding);
+        if (!monitor) return { answer: 'undecided', missing: 'what is found' };
+        return among(standing(monitor.index, one), value);
       },
     });
+  return { asked, judgeWith };
+}
+
+function followCheck(following: Following, flow: Flow, check: DynamicCheck, states: States): void {
+  const { asked, judgeWith } = judgeAt(following, check.environment, states);
   if (check.where && judgeWith(check.where, undefined).answer === 'never') return;
   const answer = judgeWith(check.expr, undefined);
   if (answer.answer === 'always') return;
@@ -378,22 +415,80 @@ function followCheck(following: Following, flow: Flow, check: DynamicCheck, stat
 function stateAmong(possibilities: Possibilities, thing: Thing, state: string): Answer {
   if (possibilities.some((one) => one.state === ANY_STATE))
     return { answer: 'undecided', missing: `what an unknown action did to ${thing.label}` };
+  return among(possibilities, state);
+}
+
+function among(possibilities: Possibilities, state: string): Answer {
   const good = possibilities.filter((one) => one.state === state).length;
   return { answer: good === possibilities.length ? 'always' : good === 0 ? 'never' : 'sometimes' };
 }
 
-function followMarks(following: Following, flow: StepFlow | PauseFlow, marks: readonly Mark[], states: States): void {
+function followMarks(
+  following: Following,
+  flow: MarkedFlow,
+  marks: readonly Mark[],
+  states: States,
+  since: FlowId = flow.id,
+): void {
   for (const mark of marks) {
-    const possibilities = states[mark.index] ?? initialOf(following, mark.index);
-    const { may, next, monitor } = mark;
-    if (mark.asksTime && monitor.time)
-      for (const { state, since, when } of possibilities)
-        if (state === BEGUN && since !== undefined)
-          following.find({ type: 'rule clock', flow, monitor, limit: monitor.time, since, when });
-    const bad = may ? possibilities.filter((one) => !may(one.state)) : [];
-    if (bad.length > 0) following.find({ type: 'mark', flow, mark, bad, all: bad.length === possibilities.length });
-    if (next) states[mark.index] = possibilities.map((one) => ({ ...one, state: next(one.state), since: flow.id }));
+    const { may, next, monitor, limit } = mark;
+    const before = states[mark.index] ?? initialOf(following, mark.index);
+    const { inside, outside } = partedBy(following, mark.portions, before, states);
+    if (limit && monitor.rule)
+      for (const one of inside)
+        if (one.state === BEGUN && one.since !== undefined)
+          following.find({ type: 'rule clock', flow, rule: monitor.rule, limit, since: one.since, when: one.when });
+    const bad = may ? inside.filter((one) => !may(one.state)) : [];
+    const all = bad.length === inside.length && outside.length === 0;
+    if (bad.length > 0) following.find({ type: 'mark', flow, mark, bad, all });
+    if (!next || inside.length === 0) continue;
+    const after = inside.map((one) => ({ ...one, state: next(one.state), since }));
+    states[mark.index] = outside.length === 0 ? after : compact([...after, ...outside]);
   }
+}
+
+/** The ways a track stands on the paths where all of the portions are so, and on the others. */
+function partedBy(
+  following: Following,
+  portions: readonly Portion[],
+  possibilities: Possibilities,
+  states: States,
+): { readonly inside: Possibilities; readonly outside: Possibilities } {
+  let inside = possibilities;
+  let outside: Possibilities = [];
+  for (const portion of portions) {
+    const { so, not } = sidesOf(following, portion, states);
+    outside = [...outside, ...crossed(inside, not)];
+    inside = compact(crossed(inside, so));
+  }
+  return { inside, outside: outside.length > 0 ? compact(outside) : outside };
+}
+
+type Sides = Readonly<Record<'so' | 'not', readonly (readonly Assumption[])[]>>;
+
+function sidesOf(following: Following, portion: Portion, states: States): Sides {
+  if (portion.type === 'assumed') return { so: [[portion.so]], not: portion.not ? [[portion.not]] : [] };
+  const { asked, judgeWith } = judgeAt(following, portion.environment, states);
+  const { answer } = judgeWith(portion.expr, undefined);
+  if (answer === 'always') return { so: [[]], not: [] };
+  if (answer === 'never') return { so: [], not: [[]] };
+  const paths = answer === 'undecided' ? undefined : pathsThrough(asked);
+  // What cannot be told is looked at both ways.
+  const either = () => sidesOf(following, assumedWords(wordsOf(portion.expr, portion.environment)), states);
+  if (!paths) return either();
+  const answers = paths.map(({ ways, when }) => ({ when, answer: judgeWith(portion.expr, ways).answer }));
+  if (answers.some((one) => one.answer === 'undecided' || one.answer === 'sometimes')) return either();
+  const whens = (wanted: Answer['answer']) => answers.filter((one) => one.answer === wanted).map(({ when }) => when);
+  return { so: whens('always'), not: whens('never') };
+}
+
+function crossed(possibilities: Possibilities, whens: readonly (readonly Assumption[])[]): readonly Possibility[] {
+  return possibilities.flatMap((one) =>
+    whens.flatMap((other) => {
+      const when = together(one.when, other);
+      return when ? [{ ...one, when }] : [];
+    }),
+  );
 }
 
 /** Something that may happen or not: its path beside the one where it does not. */
@@ -408,7 +503,7 @@ function followAside(
   const not = { ...assumption, values: new Set(['no']) };
   return mergeStates(
     before,
-    [{ states: before, assumption: not }, ...(after ? [{ states: after, assumption }] : [])],
+    [{ states: before, assumptions: [not] }, ...(after ? [{ states: after, assumptions: [assumption] }] : [])],
     (index) => initialOf(following, index),
   );
 }
@@ -428,8 +523,9 @@ function followDecide(following: Following, flow: DecideFlow, states: States): S
       entered[index] = possibilities;
     }
     if (!possible) continue;
+    followPlan(following, flow, branch.plan, entered, branch.id);
     const after = followItems(following, branch.items, entered);
-    if (after) incoming.push({ states: after, assumption: branch.assumption });
+    if (after) incoming.push({ states: after, assumptions: branch.remembered });
   }
   if (flow.branches.length === 0) return states;
   if (incoming.length === 0) return undefined;
@@ -461,8 +557,8 @@ function followRepeat(following: Following, flow: RepeatFlow, states: States): S
     const next = mergeStates(
       before,
       [
-        { states: before, assumption: first },
-        { states: after, assumption: again },
+        { states: before, assumptions: [first] },
+        { states: after, assumptions: [again] },
       ],
       (index) => initialOf(following, index),
     );

@@ -1,6 +1,6 @@
 import type { Statement, WaitStatement } from '@curette/grammar';
 import type { ClockFinding, ClockReading, RuleClockFinding, RuleReading } from './clock-readings.ts';
-import type { Flow, FlowId } from './flow.ts';
+import type { Assumption, Flow, FlowId } from './flow.ts';
 import type { Writing } from './mends.ts';
 
 /** What wording a finding takes: the protocol it is about, its events, and what the clocks of the visit it was made in read. */
@@ -16,5 +16,5 @@ export interface Telling extends Writing {
   /** an event of this protocol by its id, whatever visit it is in */
   readonly flow: (id: FlowId) => Flow | undefined;
   /** the one option (its statement) that a finding's values lead to */
-  readonly branch: (key: string, values: ReadonlySet<string>) => number | undefined;
+  readonly branch: (when: readonly Assumption[]) => number | undefined;
 }

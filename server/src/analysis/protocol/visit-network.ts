@@ -212,7 +212,8 @@ class Build {
       this.until.has(flow.id) ||
       (flow.type === 'wait' && (flow.until !== undefined || isChosen(flow))) ||
       (flow.type === 'step' && flow.plan.sets.some((set) => this.awaited.has(set.index))) ||
-      (flow.type === 'decide' && flow.branches.some((branch) => this.keys.has(branch.assumption.key))) ||
+      (flow.type === 'decide' &&
+        flow.branches.some(({ assumption, also }) => [assumption, ...also].some(({ key }) => this.keys.has(key)))) ||
       ((flow.type === 'verify' || flow.type === 'complication') && this.keys.has(`#${flow.id}`)) ||
       innerLists(flow).some((inner) => inner.some((other) => this.hangs(other)));
     this.hanging.set(flow, hangs);

@@ -13,9 +13,10 @@ import { placeOf } from '../model.ts';
 import { evaluate, type Unsaid } from '../rules/evaluate.ts';
 import type { WaitFlow } from './flow.ts';
 import type { NameScope } from './name-scope.ts';
-import { ageLimit, limitUnsaid, trackIndex, trackWith } from './plan.ts';
+import { ageLimit, limitUnsaid } from './plan.ts';
 import { thingOrReport } from './step.ts';
 import type { Thing } from './things.ts';
+import { trackIndex, trackWith } from './track.ts';
 import { undecidedProblem } from './undecided.ts';
 
 type Wait = Pick<WaitFlow, 'duration' | 'until' | 'passing'>;

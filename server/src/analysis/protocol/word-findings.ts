@@ -11,11 +11,12 @@ import { unreachableStep } from '../../problems/unreachable_step.ts';
 import { waitInVain } from '../../problems/wait_in_vain.ts';
 import { wrongState } from '../../problems/wrong_state.ts';
 import { placeOf, type Track } from '../model.ts';
+import { firstName } from '../rules/first-name.ts';
 import { wordsOf } from '../rules/pattern.ts';
 import { type Flow, siteOf } from './flow.ts';
 import { labelOf, placeAtThing, verbOf, type Way } from './flow-words.ts';
 import { insertStep, stepInto } from './mends.ts';
-import { firstName, spanOfFilling } from './plan.ts';
+import { spanOfFilling } from './plan.ts';
 import { type Possibilities, type Possibility, whenWords } from './possibility.ts';
 import type { Ending, StateFinding } from './states.ts';
 import type { Telling } from './telling.ts';
@@ -77,11 +78,12 @@ function wordOne(
     }
     case 'condition': {
       const { check, answer, flow, bad } = finding;
-      if (flow.type !== 'step') return undefined;
       const words = wordsOf(check.expr, check.environment);
       const filling = check.environment.filling(firstName(check.expr) ?? '');
       const place: Place =
-        flow.call ?? placeOf(flow.file, flow.statement, filling ? spanOfFilling(filling) : flow.statement.head);
+        flow.call ??
+        check.place ??
+        placeOf(flow.file, flow.statement, filling ? spanOfFilling(filling) : flow.statement.head);
       if (answer.answer === 'undecided')
         return undecidedProblem(module, place, { what: words, rule: check.rule?.name }, answer);
       if (check.rule)
@@ -112,6 +114,7 @@ function wordOne(
     }
     case 'mark': {
       const { rule } = finding.mark.monitor;
+      if (!rule) return undefined;
       return problemAt(ruleOrderBroken, siteOf(finding.flow), {
         rule: rule.name,
         label: rule.label,
@@ -137,7 +140,8 @@ function wordOne(
     }
     case 'monitor end': {
       const { rule } = finding.monitor;
-      return problemAt(ruleOrderBroken, endPlace(telling, finding.end), {
+      if (!rule) return undefined;
+      return problemAt(ruleOrderBroken, owedPlace(telling, finding) ?? endPlace(telling, finding.end), {
         rule: rule.name,
         label: rule.label,
         severity: rule.severity,
@@ -278,6 +282,17 @@ function endPlace(telling: Telling, end: Ending): Place {
   }
 }
 
+/** The step because of which something is owed, where that is one and the same on every path. */
+function owedPlace(
+  telling: Telling,
+  { monitor, bad }: Extract<StateFinding, { type: 'monitor end' }>,
+): Place | undefined {
+  const [first, ...others] = bad;
+  if (!monitor.toldWhereOwed || first?.since === undefined) return undefined;
+  const flow = others.every(({ since }) => since === first.since) ? telling.flow(first.since) : undefined;
+  return flow && siteOf(flow);
+}
+
 function endWords(end: Ending, telling: Telling): string {
   switch (end.type) {
     case 'pause':
@@ -353,8 +368,7 @@ function mendForDuty(
 
 /** The option in which alone a way arises, if its step is to be added there and not for every path. */
 function branchOf(one: Possibility, telling: Telling): number | undefined {
-  const [assumption] = one.when;
-  return assumption && telling.branch(assumption.key, assumption.values);
+  return telling.branch(one.when);
 }
 
 /** Whether a way hangs on what was found in an earlier visit: a step for it would have to ask for that finding again. */

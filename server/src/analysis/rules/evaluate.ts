@@ -44,6 +44,8 @@ export interface Environment {
   readonly thing: (name: string) => Thing | undefined;
   /** whether a thing is in a state; undefined where states are not followed */
   readonly state: ((thing: Thing, state: string, forAtLeast: Quantity | undefined) => Answer) | undefined;
+  /** whether one of its values was found before; undefined where findings are not followed */
+  readonly found?: ((finding: string, value: string) => Answer) | undefined;
   /** stands for what is stated of a thing, or not stated: how a comparison is solved */
   readonly fact?: ((thing: Thing, property: string) => Quantity | undefined) | undefined;
   /** whether somebody has, takes or is allergic to something, where it is not known of the one patient of a case */

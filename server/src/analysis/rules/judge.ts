@@ -5,6 +5,7 @@ import type { FigureGap } from '../model.ts';
 import { kindNamed } from '../names/resolve.ts';
 import type { Thing } from '../protocol/things.ts';
 import { type Answer, type Environment, type Evaluated, evaluate, gapOf, missingOf, sides } from './evaluate.ts';
+import { findingAsked } from './findings.ts';
 
 /** Judges a condition: true whatever happens, false whatever happens, or true in some circumstances only. */
 export function judge(expr: Expr | undefined, env: Environment): Answer {
@@ -97,6 +98,8 @@ function judgeIs(expr: Extract<Expr, { type: 'is' }>, env: Environment): Answer 
   if (!expr.name) return undecided('the rest of the line');
   const subject = evaluate(expr.subject, env);
   const name = expr.name.text;
+  const finding = findingAsked(expr, env);
+  if (finding) return env.found?.(finding.name, name) ?? undecided('what is found');
   if (subject.type === 'name') {
     if (subject.name === name) return { answer: 'always' };
     const named = env.thing(subject.name);

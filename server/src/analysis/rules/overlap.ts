@@ -1,7 +1,7 @@
 import type { Name, Statement } from '@curette/grammar';
 import { isKind } from '../kinds/subkind.ts';
 import type { Kind, PatternModel, SlotModel } from '../model.ts';
-import { patternWords } from '../protocol/monitors.ts';
+import { patternWords } from '../protocol/pattern-words.ts';
 import type { Difference } from './difference.ts';
 
 /** How the steps that two patterns speak of lie to one another. */
@@ -16,7 +16,7 @@ export interface Overlap {
 
 /** How the steps of two patterns lie to one another; undefined for steps of different verbs. */
 export function overlap(was: PatternModel, is: PatternModel): Overlap | undefined {
-  if (was.pause !== is.pause || was.verb !== is.verb) return undefined;
+  if (was.sort !== is.sort || was.verb !== is.verb) return undefined;
   const pairs = pairsOf(was.slots, is.slots);
   const names = new Map(pairs.map(([old, slot]) => [slot.name, old.name]));
   const covers = (wide: 0 | 1) => {

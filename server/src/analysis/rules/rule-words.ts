@@ -3,7 +3,7 @@ import { formatQuantity } from '@curette/shared';
 import { listWords, plain } from '../../problems/words.ts';
 import type { RuleForm } from '../model.ts';
 import type { Module } from '../names/module.ts';
-import { patternWords, timesWords } from '../protocol/monitors.ts';
+import { patternWords, timesWords } from '../protocol/pattern-words.ts';
 import { type Form, kindIn, type Stated } from './difference.ts';
 import { wordsOf } from './pattern.ts';
 
@@ -46,7 +46,14 @@ export function oftenWords({ least, most, scope }: Form<'count'>): string {
 }
 
 /** "at least 4 mo" */
-export function timeWords({ limit }: Form<'between'>): string {
+export function timeWords({ limit, second }: Form<'between'>): string {
+  if ('side' in limit) {
+    const names = limit.value.type === 'path' ? limit.value.names : [];
+    const [first, ...rest] = names.map(({ text }) => text);
+    const slot = second.slots.find(({ name }) => name === first);
+    const of = slot ? ` of the ${plain(slot.kindWord)}` : '';
+    return `${limit.side} the ${rest.reverse().map(plain).join(' of the ')}${of}`;
+  }
   const { written, most } = limit;
   const words = formatQuantity(written);
   return written.range.lo === written.range.hi && !Number.isFinite(most) ? `at least ${words}` : words;

@@ -1,18 +1,21 @@
-import type { Expr, Pattern, RuleStatement, Statement } from '@curette/grammar';
+import type { Expr, Name, Pattern, RuleStatement, Statement } from '@curette/grammar';
 import { notJudged } from '../../problems/not_judged.ts';
 import { problemAt, type Report, type Severity } from '../../problems/problem.ts';
 import { ruleIncomplete } from '../../problems/rule_incomplete.ts';
 import { unknownAction } from '../../problems/unknown_action.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
+import { unknownProperty } from '../../problems/unknown_property.ts';
 import { wrongMeasure } from '../../problems/wrong_measure.ts';
 import { wrongWord } from '../../problems/wrong_word.ts';
 import { resolveSlot } from '../actions/action.ts';
 import { kindOrReport } from '../kinds/kind.ts';
 import { readQuantity } from '../kinds/quantity.ts';
 import { secondsOf } from '../kinds/seconds.ts';
-import { type PatternModel, placeOf, type Rule, type RuleForm } from '../model.ts';
+import { type PatternModel, placeOf, type Rule, type RuleForm, type SlotModel } from '../model.ts';
 import { lookUpVerb, type Module, visibleNames } from '../names/module.ts';
+import { checkFinding, checkFindingsAsked } from './check-findings.ts';
 import { takesTogether } from './evaluate.ts';
+import { firstName } from './first-name.ts';
 import { checkPause } from './pause.ts';
 
 const SEVERITIES: readonly string[] = ['error', 'warning', 'advice'] satisfies Severity[];
@@ -34,7 +37,9 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
     switch (item.type) {
       case 'whenever': {
         const pattern = item.pattern && resolvePattern(module, item, item.pattern, report);
-        if (pattern) forms.push({ type: 'whenever', pattern, where: item.where, expect });
+        if (!pattern) break;
+        checkFindingsAsked(module, item, item.where, pattern.slots, report);
+        forms.push({ type: 'whenever', pattern, where: item.where, expect });
         break;
       }
       case 'pause rule': {
@@ -72,6 +77,14 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
       case 'between': {
         const first = item.first && resolvePattern(module, item, item.first, report);
         const second = item.second && resolvePattern(module, item, item.second, report);
+        if (first && second && item.property) {
+          const { side, value } = item.property;
+          const name = firstName(value);
+          if (second.slots.some((slot) => slot.name === name))
+            forms.push({ type: 'between', first, second, limit: { side, value } });
+          else missing.push('a time that is written, or that a thing of the second step states');
+          break;
+        }
         const limit = item.bound && readQuantity(module, item, item.bound, report);
         if (!first || !second || !item.bound || !limit) break;
         const time = secondsOf(limit);
@@ -175,24 +188,62 @@ export function resolveRule(module: Module, statement: RuleStatement, name: stri
 
 function resolvePattern(module: Module, statement: Statement, node: Pattern, report: Report): PatternModel | undefined {
   if (!node.verb) return undefined;
-  if (node.pause) checkPause(module, statement, node.verb, report);
-  else if (lookUpVerb(module, node.verb.text).length === 0) {
-    const place = placeOf(module.id, statement, node.verb);
-    report(
-      problemAt(unknownAction, place, {
-        verb: node.verb.text,
-        candidates: visibleNames(module, 'verbs'),
-        library: module.elsewhere(['verbs'], node.verb.text),
-        place,
-      }),
-    );
+  const slots = node.slots.map((slot) => resolveSlot(module, statement, slot, report));
+  const values = new Set(node.values.map(({ text }) => text));
+  switch (node.sort) {
+    case 'pause':
+      checkPause(module, statement, node.verb, report);
+      break;
+    case 'finding':
+      checkFinding(module, statement, node.verb, node.values, report);
+      break;
+    case 'verify':
+      checkMeasured(module, statement, node.verb, slots, report);
+      break;
+    case 'record':
+      break;
+    case 'step':
+      checkVerb(module, statement, node.verb, report);
+      break;
+    default:
+      node.sort satisfies never;
   }
-  return {
-    pause: node.pause,
-    verb: node.verb.text,
-    slots: node.slots.map((slot) => resolveSlot(module, statement, slot, report)),
-    node,
-  };
+  checkFindingsAsked(module, statement, node.where, slots, report);
+  return { sort: node.sort, verb: node.verb.text, slots, values, where: node.where, node };
+}
+
+function checkVerb(module: Module, statement: Statement, verb: Name, report: Report): void {
+  if (lookUpVerb(module, verb.text).length > 0) return;
+  const place = placeOf(module.id, statement, verb);
+  report(
+    problemAt(unknownAction, place, {
+      verb: verb.text,
+      candidates: visibleNames(module, 'verbs'),
+      library: module.elsewhere(['verbs'], verb.text),
+      place,
+    }),
+  );
+}
+
+/** What a rule asks to be measured is something that a thing of the kind has. */
+function checkMeasured(
+  module: Module,
+  statement: Statement,
+  property: Name,
+  [slot]: readonly SlotModel[],
+  report: Report,
+): void {
+  if (slot?.accepts.type !== 'kind' || slot.accepts.kind.properties.has(property.text)) return;
+  const { kind } = slot.accepts;
+  const place = placeOf(module.id, statement, property);
+  report(
+    problemAt(unknownProperty, place, {
+      property: property.text,
+      kind: kind.label,
+      known: [...kind.properties.keys()],
+      place,
+    }),
+  );
 }
 
 /** Whether a condition speaks of one of several things taken together without saying how they are taken together. */

@@ -51,7 +51,7 @@ type Sequence = {
 function sequenceOf(form: RuleForm): Sequence | undefined {
   if (form.type === 'pause') {
     const { pattern } = form;
-    const pause = { pause: true, verb: form.pause, slots: [], node: pattern.node };
+    const pause: PatternModel = { ...pattern, sort: 'pause', verb: form.pause, slots: [], where: undefined };
     return { type: form.relation, asking: pattern, meeting: pause, scope: 'visit' };
   }
   if (form.type !== 'order') return undefined;

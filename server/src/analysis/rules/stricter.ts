@@ -145,7 +145,9 @@ function compareTimes(was: Stated, form: Form<'between'>, is: Stated, other: For
   const [first, second] = [overlap(form.first, other.first), overlap(form.second, other.second)];
   if (!first || !second) return undefined;
   const [item, line] = [lineOf(was.rule, form), lineOf(is.rule, other)];
-  const limited = Number.isFinite(form.limit.most);
+  const [old, own] = [form.limit, other.limit];
+  const written = 'side' in old || 'side' in own ? undefined : { old, own };
+  const limited = 'side' in old ? old.side !== 'at least' : Number.isFinite(old.most);
   const [bound, limit] = [boundOf(item), boundOf(line)];
   const time = (type: Difference['type'], about: string): Difference => ({
     type,
@@ -157,8 +159,9 @@ function compareTimes(was: Stated, form: Form<'between'>, is: Stated, other: For
         ? { from: { statement: item, span: bound }, to: { statement: line, span: limit }, names: new Map() }
         : undefined,
   });
-  const longer = other.limit.most > form.limit.most;
-  const sooner = other.limit.least < form.limit.least;
+  const longer = written && written.own.most > written.old.most;
+  const sooner = written && written.own.least < written.old.least;
+  const apart = !written && timeWords(form) !== timeWords(other);
   const [shared, still] = [sharedThing(form), sharedThing(other)];
   return [
     ...stepsShort(form.first, other.first, first, 'wider', STEPS, item, line),
@@ -181,11 +184,12 @@ function compareTimes(was: Stated, form: Form<'between'>, is: Stated, other: For
       : []),
     ...(limited && shared && !still ? [time('apart', 'from which step the time counts')] : []),
     ...(longer || sooner ? [time('looser', 'the time between')] : []),
+    ...(apart ? [time('apart', 'the time between')] : []),
   ];
 }
 
 function boundOf(item: Statement): Span | undefined {
-  return item.type === 'between' ? item.bound : undefined;
+  return item.type === 'between' ? (item.bound ?? item.property) : undefined;
 }
 
 function compareDeclared(was: Stated, form: Form<'every'>, is: Stated, other: Form<'every'>) {

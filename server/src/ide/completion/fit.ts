@@ -1,7 +1,7 @@
 import { fitsKind } from '../../analysis/kinds/subkind.ts';
 import type { Action, Procedure, SlotModel } from '../../analysis/model.ts';
-import { trackWith } from '../../analysis/protocol/plan.ts';
 import type { Thing } from '../../analysis/protocol/things.ts';
+import { trackWith } from '../../analysis/protocol/track.ts';
 import { listWords } from '../../problems/words.ts';
 import { spoken } from '../as-written.ts';
 import type { Standing } from '../states-at.ts';
