@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util';
 import { machine } from './figures.ts';
 import { keystrokes } from './keystroke.ts';
+import { namesInManyFiles } from './names.ts';
 import { measureParse, parseOnce, parsing } from './parse.ts';
 import { installPeers } from './peers.ts';
 import { latencies } from './stdio.ts';
@@ -12,7 +13,7 @@ if (process.argv[2] === parseOnce) {
   process.exit();
 }
 
-const SECTIONS = ['parse', 'keystroke', 'time', 'stdio'] as const;
+const SECTIONS = ['parse', 'keystroke', 'names', 'time', 'stdio'] as const;
 
 const { values } = parseArgs({
   options: {
@@ -35,10 +36,12 @@ if (sizes.some((lines) => !(lines >= 60))) {
   process.stderr.write(`--lines ${values.lines}: numbers of 60 or more, with commas between them.\n`);
   process.exit(2);
 }
-const peers = values['no-peers'] || only === 'keystroke' || only === 'time' ? undefined : installPeers();
+const peers =
+  values['no-peers'] || only === 'keystroke' || only === 'names' || only === 'time' ? undefined : installPeers();
 
 if (wanted('parse')) show('Text → typed tree', parsing({ quick, peers }));
 if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick, sizes }));
+if (wanted('names')) show('Names in very many files', await namesInManyFiles({ quick }));
 if (wanted('time')) show('Whether the limits of a visit can be kept', await timing({ quick }));
 if (wanted('stdio'))
   show('Edit → diagnostics over standard input and output', await latencies({ quick, sizes, peers }));

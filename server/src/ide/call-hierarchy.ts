@@ -54,13 +54,12 @@ export function* incomingCalls(
 export function* outgoingCalls(checked: Checked, id: FileId, offset: number): Generator<void, readonly Call[]> {
   const at = namedAt(checked, id, offset);
   const calls = new Map<string, { readonly item: CallItem; readonly at: Stretch[] }>();
-  const modules = checked.modules();
   for (const place of at && itemsOf(checked, at.named).length > 0 ? at.named.declarations : []) {
     const file = checked.snapshot().file(place.file);
     const top = file && topAt(file, place);
     if (!file || (top?.statement.type !== 'protocol' && top?.statement.type !== 'procedure')) continue;
     for (const word of wordsCalling(file, top.statement)) {
-      const called = namedAt(checked, place.file, word.start, modules);
+      const called = namedAt(checked, place.file, word.start);
       for (const item of called ? itemsOf(checked, called.named) : []) add(calls, item, word);
       yield;
     }

@@ -15,7 +15,7 @@ export interface DocumentHighlight extends Stretch {
 export function documentHighlights(checked: Checked, id: FileId, offset: number): readonly DocumentHighlight[] {
   const asked = namedAt(checked, id, offset);
   if (!asked || asked.named.sort === 'file') return [];
-  return referencesWithin(checked, checked.modules(), id, asked.named).map((at) => ({
+  return referencesWithin(checked, id, asked.named).map((at) => ({
     file: at.file,
     start: at.start,
     end: at.end,

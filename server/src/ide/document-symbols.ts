@@ -1,4 +1,4 @@
-import type { Statement } from '@curette/grammar';
+import type { Clauses, Statement } from '@curette/grammar';
 import type { FileId } from '../problems/problem.ts';
 import { spoken, withoutGrounds } from './as-written.ts';
 import type { Checked } from './checked.ts';
@@ -107,7 +107,11 @@ function titleOf(statement: Statement, head: string): Title | undefined {
     case 'team member':
       return { name: spoken(statement.name.text), detail: undefined, sort: 'thing' };
     case 'pause step':
-      return { name: `pause: ${spoken(statement.name?.text ?? '')}`.trim(), detail: undefined, sort: 'pause' };
+      return {
+        name: `pause: ${spoken(statement.name?.text ?? '')}`.trim(),
+        detail: detailOf(statement, head),
+        sort: 'pause',
+      };
     case 'decide':
       return {
         name: `decide: ${statement.findings.map((finding) => spoken(finding.text)).join(', ')}`,
@@ -116,9 +120,10 @@ function titleOf(statement: Statement, head: string): Title | undefined {
       };
     case 'option':
       return {
-        name:
+        name: `if ${
           statement.values.map((values) => values.map((value) => spoken(value.text)).join(' or ')).join(', ') ||
-          'option',
+          'option'
+        }`,
         detail: statement.label?.value,
         sort: 'option',
       };
@@ -133,25 +138,62 @@ function titleOf(statement: Statement, head: string): Title | undefined {
         sort: 'option',
       };
     case 'repeat':
-      return { name: withoutGrounds(head), detail: undefined, sort: 'decision' };
+      return { name: asItReads(withoutGrounds(head)), detail: undefined, sort: 'decision' };
     case 'complication':
       return { name: statement.label?.value ?? 'complication', detail: 'complication', sort: 'contingency' };
     case 'step':
+      return { name: asItReads(withoutGrounds(head)), detail: detailOf(statement, head), sort: 'step' };
+    case 'wait':
+      return { name: asItReads(withoutGrounds(head)), detail: undefined, sort: 'wait' };
+    case 'verify': {
+      const { what, of, within } = statement;
+      const measured =
+        what && !('value' in what) ? head.slice(0, (within ?? of ?? what).end - statement.head.start) : undefined;
+      const looked = what && 'value' in what ? `verify: ${what.value}` : 'verify';
+      const otherwise = statement.otherwiseText && `otherwise: ${statement.otherwiseText.value}`;
       return {
-        name: withoutGrounds(head),
-        detail: statement.by.map((role) => spoken(role.text)).join(', ') || undefined,
+        name: `${measured === undefined ? shortened(looked) : asItReads(measured)}${statement.body ? ', otherwise' : ''}`,
+        detail: [otherwise, detailOf(statement, head)].filter((part) => part !== undefined).join(' · ') || undefined,
         sort: 'step',
       };
-    case 'wait':
-      return { name: withoutGrounds(head), detail: undefined, sort: 'wait' };
-    case 'verify':
+    }
     case 'instruct':
-    case 'record':
+      return {
+        name: shortened(`instruct: ${statement.text?.value ?? ''}`.trim()),
+        detail: statement.atHome ? 'at home' : detailOf(statement, head),
+        sort: 'step',
+      };
+    case 'record': {
+      const { what, text, of } = statement;
+      const about = of
+        ? ` of ${of.names
+            .map((name) => spoken(name.text))
+            .reverse()
+            .join(' of ')}`
+        : '';
+      return {
+        name: shortened(`record ${spoken(what?.text ?? '')}${about}`.trim()),
+        detail: [text?.value, detailOf(statement, head)].filter((part) => part !== undefined).join(' · ') || undefined,
+        sort: 'step',
+      };
+    }
     case 'stop':
-      return { name: shortened(head), detail: undefined, sort: 'step' };
+      return { name: shortened(`stop: ${statement.text?.value ?? ''}`.trim()), detail: undefined, sort: 'step' };
     default:
       return undefined;
   }
+}
+
+/** Who does it and how long it takes, where the line says so. */
+function detailOf({ by, takes, head: { start } }: Statement & Clauses, head: string): string | undefined {
+  const roles = by.map((role) => spoken(role.text)).join(', ');
+  const time = takes?.duration && head.slice(takes.duration.start - start, takes.duration.end - start);
+  return [time, roles].filter((part) => part !== undefined && part !== '').join(' · ') || undefined;
+}
+
+/** A line in plain words: what is in quotes stays as it is. */
+function asItReads(line: string): string {
+  return shortened(line.replace(/"(?:[^"\\]|\\.)*"|_/g, (part) => (part === '_' ? ' ' : part)));
 }
 
 function shortened(head: string): string {

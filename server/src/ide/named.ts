@@ -1,7 +1,6 @@
 import { type Placed, pathAt, type Statement } from '@curette/grammar';
-import { locate } from '../analysis/locate.ts';
 import { type Action, type Declared, type Kind, type Procedure, placeOf } from '../analysis/model.ts';
-import type { Module, Modules } from '../analysis/names/module.ts';
+import type { Module } from '../analysis/names/module.ts';
 import type { SourceFile } from '../analysis/snapshot.ts';
 import type { FileId, Place } from '../problems/problem.ts';
 import type { Checked, Stretch } from './checked.ts';
@@ -44,23 +43,18 @@ export function isSame(a: Named, b: Named): boolean {
 }
 
 /** The name at an offset; undefined where none stands, or where it stands for nothing known. */
-export function namedAt(
-  checked: Checked,
-  id: FileId,
-  offset: number,
-  modules = checked.modules(),
-): NamedAt | undefined {
+export function namedAt(checked: Checked, id: FileId, offset: number): NamedAt | undefined {
   const file = checked.snapshot().file(id);
-  const module = file && !file.trouble ? modules.module(id) : undefined;
+  const module = file && !file.trouble ? checked.modules().module(id) : undefined;
   if (!file || !module) return undefined;
   return namedIn(checked, file, module, pathAt(file.tree, offset), offset);
 }
 
 /** All places where a word stands in a file as a name, with what it stands for there. */
-export function namesAt(checked: Checked, modules: Modules, id: FileId, word: string): readonly NamedAt[] {
+export function namesAt(checked: Checked, id: FileId, word: string): readonly NamedAt[] {
   const file = checked.snapshot().file(id);
   if (!file || file.trouble || !file.text.includes(word)) return [];
-  const module = modules.module(id);
+  const module = checked.modules().module(id);
   if (!module) return [];
   return placesOf(file.text, word).flatMap((at) => {
     const found = namedIn(checked, file, module, pathAt(file.tree, at), at);
@@ -250,14 +244,12 @@ function keyOf(sort: NamedSort, file: FileId, statement: number, name: string): 
   return `${sort}\n${file}\n${statement}\n${name}`;
 }
 
+/** The file that declares what a key stands for; empty where none does. */
+export function fileOfKey(key: string): FileId {
+  return key.split('\n')[1] ?? '';
+}
+
 /** The key that something has once its name is another. */
 export function renamedKey(key: string, from: string, to: string): string {
   return key.endsWith(from) ? key.slice(0, -from.length) + to : key;
-}
-
-/** The outermost statement around a place. */
-export function topOf(file: SourceFile, { statement }: Place): Statement | undefined {
-  let located = locate(file.tree, statement);
-  while (located?.parent) located = located.parent;
-  return located?.statement;
 }

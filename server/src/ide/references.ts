@@ -1,4 +1,4 @@
-import type { Modules } from '../analysis/names/module.ts';
+import { isLibrary } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Checked, Stretch } from './checked.ts';
 import { stretchOf } from './diagnostics.ts';
@@ -34,19 +34,18 @@ export function* referencesTo(
   files: WorkspaceFiles,
   named: Named,
 ): Generator<void, readonly Reference[]> {
-  const modules = checked.modules();
   const found: Reference[] = [];
   for (const file of filesNaming(checked, files, named)) {
-    found.push(...referencesWithin(checked, modules, file, named));
+    found.push(...referencesWithin(checked, file, named));
     yield;
   }
   return found;
 }
 
 /** Every place of a file where something is named. */
-export function referencesWithin(checked: Checked, modules: Modules, id: FileId, named: Named): readonly Reference[] {
+export function referencesWithin(checked: Checked, id: FileId, named: Named): readonly Reference[] {
   const declared = named.declarations.flatMap((place) => (place.file === id ? (stretchOf(checked, place) ?? []) : []));
-  return namesAt(checked, modules, id, named.name)
+  return namesAt(checked, id, named.name)
     .filter((at) => isSame(at.named, named))
     .map((at) => ({
       ...at,
@@ -57,15 +56,33 @@ export function referencesWithin(checked: Checked, modules: Modules, id: FileId,
     }));
 }
 
-/** The files that may name something: of what only its own block can name, that one; the library's last. */
+/**
+ * The files that may name something: of what only its own block can name, that one; of what the workspace declares, those that reach the
+ * declaration; of what the library does, all. The library's own come last.
+ */
 export function filesNaming(checked: Checked, files: WorkspaceFiles, named: Named): readonly FileId[] {
   const own = new Set(named.declarations.map(({ file }) => file));
   if (named.sort === 'slot' || named.sort === 'visit' || named.sort === 'lane' || named.sort === 'case')
     return [...own];
   const snapshot = checked.snapshot();
-  const ids = new Set([...own, ...files.withWord(named.name)]);
-  for (const id of snapshot.library) if (snapshot.file(id)?.text.includes(named.name)) ids.add(id);
+  const withWord = files.withWord(named.name);
+  // A set of figures need not reach the property that takes its value from the group.
+  const ids = new Set([...own, ...(named.sort === 'group' ? withWord : filesReaching(files, own, withWord))]);
+  if ([...own].some(isLibrary) || own.size === 0)
+    for (const id of snapshot.library) if (snapshot.file(id)?.text.includes(named.name)) ids.add(id);
   return [...ids];
+}
+
+/** Those of some files that bring in one of others, directly or not; all, where one of the others may be in use everywhere. */
+export function filesReaching(
+  files: WorkspaceFiles,
+  targets: ReadonlySet<FileId>,
+  some: readonly FileId[],
+): readonly FileId[] {
+  if (targets.size === 0 || [...targets].some(isLibrary)) return some;
+  const reaching = new Set(targets);
+  for (const id of reaching) for (const user of files.users(id)) reaching.add(user);
+  return some.filter((id) => reaching.has(id));
 }
 
 function isPropertyName({ start, around }: NamedAt): boolean {

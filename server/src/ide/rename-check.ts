@@ -1,10 +1,9 @@
 import { forEachStatement } from '@curette/grammar';
-import type { Modules } from '../analysis/names/module.ts';
 import type { SourceFile } from '../analysis/snapshot.ts';
 import type { FileId, Problem } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
 import { type Named, namedAt, namesAt, placesOf, renamedKey } from './named.ts';
-import type { Reference } from './references.ts';
+import { filesReaching, type Reference } from './references.ts';
 import type { WorkspaceFiles } from './workspace-files.ts';
 
 /** In more files than this the names alone are compared, not all that the checker has to say. */
@@ -28,14 +27,16 @@ export function* whatBreaks(
     [...byFile].map(([id, list]) => [id, list.map(({ start, end }) => ({ start, end, text: newName }))]),
   );
   const trial = checked.trial(changes);
-  const comparing: Comparing = { checked, trial, before: checked.modules(), after: trial.modules(), named, newName };
+  const comparing: Comparing = { checked, trial, named, newName };
 
   for (const [id, list] of byFile) {
     const clash = otherShape(comparing, id) ?? otherMeaning(comparing, id, list);
     if (clash !== undefined) return clash;
     yield;
   }
-  for (const id of files.withWord(newName)) {
+  const declaring = new Set(named.declarations.map(({ file }) => file));
+  const withNew = files.withWord(newName);
+  for (const id of named.sort === 'group' ? withNew : filesReaching(files, declaring, withNew)) {
     if (byFile.has(id)) continue;
     const clash = otherMeaning(comparing, id, []);
     if (clash !== undefined) return clash;
@@ -56,8 +57,6 @@ export function* whatBreaks(
 interface Comparing {
   readonly checked: Checked;
   readonly trial: Checked;
-  readonly before: Modules;
-  readonly after: Modules;
   readonly named: Named;
   readonly newName: string;
 }
@@ -85,7 +84,7 @@ function shapeOf(file: SourceFile): { readonly form: string; readonly start: num
 
 /** Every name that is the old or the new one, before and after. */
 function otherMeaning(comparing: Comparing, id: FileId, edited: readonly Reference[]): string | undefined {
-  const { checked, trial, before, after, named, newName } = comparing;
+  const { checked, trial, named, newName } = comparing;
   const file = checked.snapshot().file(id);
   const there = trial.snapshot().file(id);
   if (!file || !there) return undefined;
@@ -95,10 +94,10 @@ function otherMeaning(comparing: Comparing, id: FileId, edited: readonly Referen
   const others = [named.name, newName].flatMap((word) =>
     placesOf(file.text, word)
       .filter((start) => !mine.has(start))
-      .map((start) => namedAt(checked, id, start, before) ?? { start, named: undefined }),
+      .map((start) => namedAt(checked, id, start) ?? { start, named: undefined }),
   );
   for (const { start, named: was } of [...edited, ...others]) {
-    const now = namedAt(trial, id, moved(start), after)?.named;
+    const now = namedAt(trial, id, moved(start))?.named;
     const wanted = mine.has(start) && was ? renamed(was, named.name, newName) : was;
     if (sameMeaning(wanted, now)) continue;
     const line = lineAt(file.text, start);
@@ -107,8 +106,8 @@ function otherMeaning(comparing: Comparing, id: FileId, edited: readonly Referen
       : `"${newName}" is taken: line ${line} of ${id} would mean something else.`;
   }
   // What stood for nothing before may not stand for it now.
-  const count = namesAt(trial, after, id, newName).length;
-  const expected = edited.length + namesAt(checked, before, id, newName).length;
+  const count = namesAt(trial, id, newName).length;
+  const expected = edited.length + namesAt(checked, id, newName).length;
   return count === expected ? undefined : `"${newName}" is written in ${id} already, and would mean this there.`;
 }
 

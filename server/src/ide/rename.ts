@@ -3,7 +3,7 @@ import { isLibrary, usePathTo } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Replacement } from './apply-edit.ts';
 import type { Checked, Stretch } from './checked.ts';
-import { isSame, type Named, type NamedSort, namedAt } from './named.ts';
+import { fileOfKey, isSame, type Named, type NamedSort, namedAt } from './named.ts';
 import { type Reference, referencesTo } from './references.ts';
 import { whatBreaks } from './rename-check.ts';
 import { symbolAt } from './symbol-at.ts';
@@ -97,8 +97,9 @@ function obstacleOf(named: Named): string | undefined {
     return 'A file is renamed or moved in the list of files; every line that brings it in then follows.';
   if (sort === 'unit') return `Amounts spell a unit in many ways, so "${name}" is not renamed here.`;
   if (declarations.length === 0) return `"${name}" is part of the language.`;
-  const library = declarations.find(({ file }) => isLibrary(file));
-  return library && fromLibrary(named, library.file);
+  // An action keeps its verb where the library has another action of it.
+  const library = [...declarations.map(({ file }) => file), ...named.family.map(fileOfKey)].find(isLibrary);
+  return library === undefined ? undefined : fromLibrary(named, library);
 }
 
 function fromLibrary({ name, sort }: Named, file: FileId): string {

@@ -12,6 +12,8 @@ export interface Addresses {
   readonly idOf: (uri: string) => FileId;
   /** the id of a file in a folder, both as `placeOf` tells them */
   readonly idIn: (root: string, path: string) => FileId;
+  /** the folders that are worked in, as paths on disk */
+  readonly folders: () => readonly string[];
   /** undefined for an id that was never given an address and is on no disk */
   readonly uriOf: (id: FileId) => string | undefined;
   /** the folder of a file on disk, and its path from there; undefined for what is not on disk */
@@ -30,6 +32,7 @@ export function createAddresses(folders: readonly string[]): Addresses {
     const path = diskPath(folder);
     if (path !== undefined) addRoot(path);
   }
+  const worked = roots.map(({ path }) => path);
   const elsewhere = new Map<string, FileId>();
   const known = new Map<FileId, string>();
 
@@ -62,6 +65,7 @@ export function createAddresses(folders: readonly string[]): Addresses {
   return {
     idOf,
     idIn: (root, path) => `${roots.find((other) => other.path === root)?.mark ?? ''}${written(path)}`,
+    folders: () => worked,
     placeOf,
     uriOf: (id) => {
       if (id.startsWith('library:')) return libraryUri(id.slice('library:'.length));

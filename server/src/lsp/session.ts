@@ -3,10 +3,14 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { ENDING } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
 import { listBelow, readBelow } from '../workspace/disk.ts';
+import { createFilesIndex, type FilesIndex } from '../workspace/files-index.ts';
 import { createWorkspace, type Workspace } from '../workspace/workspace.ts';
 import { type Addresses, createAddresses } from './addresses.ts';
 import { linesOf, type OpenDocument } from './documents.ts';
 import type { Guard } from './guard.ts';
+
+/** More files than this in one folder are taken for something else than protocols: of the rest only those that are open are known. */
+const MOST_KNOWN = 20_000;
 
 /** What the editor can show. */
 export interface Client {
@@ -23,8 +27,25 @@ export interface Client {
   /** it asks for hints again when it is told that they may read differently, and for lenses */
   readonly hintRefresh: boolean;
   readonly lensRefresh: boolean;
+  /** it looks out for changes of files on disk when it is asked to */
+  readonly watches: boolean;
   /** what a hint tells beyond its words is asked for when somebody wants to read it */
   readonly hintResolve: boolean;
+  /** the same for the colours of words, and for problems that it has asked for */
+  readonly tokenRefresh: boolean;
+  readonly diagnosticRefresh: boolean;
+  /** it takes what is wrong in another file along with the problems of a document */
+  readonly relatedDocuments: boolean;
+  /** it folds whole lines */
+  readonly foldsLines: boolean;
+  readonly linkTooltips: boolean;
+  /** it asks what a mend changes once somebody takes it */
+  readonly actionResolve: boolean;
+  /** it shows how far long work has come */
+  readonly progress: boolean;
+  /** it can be asked what is set, and tells when that changes */
+  readonly configuration: boolean;
+  readonly configurationChanges: boolean;
   /** where it shows the page about a problem, with `{code}` in it */
   readonly problemPage: string | undefined;
 }
@@ -45,8 +66,14 @@ export interface Session {
   readonly didClose: (uri: string) => void;
   /** the files of the folder that a file is in, which a `use` in it may bring in */
   readonly neighbours: (id: FileId) => readonly FileId[];
+  /** what stands in all files of the folders that are worked in */
+  readonly files: FilesIndex;
+  /** another number whenever some text may be another */
+  readonly revision: () => number;
   /** kept files may read differently now */
   readonly refresh: (uris: readonly string[]) => void;
+  /** files or whole folders go by other addresses now, or are gone */
+  readonly moved: (uris: readonly string[]) => void;
   /** other folders are worked in from now on */
   readonly moveTo: (folders: readonly string[]) => void;
 }
@@ -68,7 +95,17 @@ export function createSession(
     () => new Date().toISOString().slice(0, 10),
   );
 
+  const files = createFilesIndex(
+    () => addresses.folders().flatMap((folder) => filesBelow(folder, MOST_KNOWN)),
+    () => workspace.openIds(),
+    workspace.look,
+  );
+  const filesBelow = (folder: string, most?: number) =>
+    listBelow(folder, ENDING, most).map((path) => addresses.idIn(folder, path));
+  let revision = 0;
+
   const add = (uri: string, lines: TextDocument) => {
+    revision += 1;
     const document: OpenDocument = { uri, id: addresses.idOf(uri), lines };
     documents.set(uri, document);
     byId.set(document.id, document);
@@ -78,6 +115,7 @@ export function createSession(
   const remove = (uri: string) => {
     const document = documents.get(uri);
     if (!document) return;
+    revision += 1;
     documents.delete(uri);
     byId.delete(document.id);
     if (!document.id.startsWith('library:')) workspace.close(document.id);
@@ -104,6 +142,7 @@ export function createSession(
       const document = documents.get(uri);
       if (!document || document.id.startsWith('library:')) return;
       const { id, lines } = document;
+      revision += 1;
       for (const change of changes) {
         const [from, to] =
           'range' in change
@@ -120,15 +159,31 @@ export function createSession(
     didClose: remove,
     neighbours: (id) => {
       const place = addresses.placeOf(id);
-      return place ? listBelow(place.root, ENDING).map((path) => addresses.idIn(place.root, path)) : [];
+      return place ? filesBelow(place.root) : [];
     },
+    files,
+    revision: () => revision,
     refresh: (uris) => {
-      for (const uri of uris) workspace.refresh(addresses.idOf(uri));
+      revision += 1;
+      for (const uri of uris) {
+        const id = addresses.idOf(uri);
+        workspace.refresh(id);
+        files.refresh(id);
+      }
+    },
+    moved: (uris) => {
+      revision += 1;
+      workspace.refreshAll();
+      files.relist();
+      const ids = uris.map((uri) => addresses.idOf(uri));
+      for (const id of [...ids, ...files.ids()])
+        if (ids.some((moved) => id === moved || id.startsWith(`${moved}/`))) files.refresh(id);
     },
     moveTo: (folders) => {
       const kept = [...documents.values()];
       for (const { uri } of kept) remove(uri);
       addresses = createAddresses(folders);
+      files.clear();
       for (const { uri, lines } of kept) add(uri, lines);
     },
   };
@@ -147,7 +202,18 @@ export function clientOf(capabilities: ClientCapabilities, problemPage: string |
     documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges === true,
     hintRefresh: capabilities.workspace?.inlayHint?.refreshSupport === true,
     lensRefresh: capabilities.workspace?.codeLens?.refreshSupport === true,
+    watches: capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     hintResolve: text?.inlayHint?.resolveSupport?.properties.includes('tooltip') === true,
+    tokenRefresh: capabilities.workspace?.semanticTokens?.refreshSupport === true,
+    diagnosticRefresh: capabilities.workspace?.diagnostics?.refreshSupport === true,
+    relatedDocuments: text?.diagnostic?.relatedDocumentSupport === true,
+    foldsLines: text?.foldingRange?.lineFoldingOnly === true,
+    linkTooltips: text?.documentLink?.tooltipSupport === true,
+    actionResolve:
+      text?.codeAction?.dataSupport === true && text.codeAction.resolveSupport?.properties.includes('edit') === true,
+    progress: capabilities.window?.workDoneProgress === true,
+    configuration: capabilities.workspace?.configuration === true,
+    configurationChanges: capabilities.workspace?.didChangeConfiguration?.dynamicRegistration === true,
     problemPage,
   };
 }

@@ -91,15 +91,18 @@ function readAtMost(file: string, most: number): Uint8Array {
   }
 }
 
-/** More files than this in one folder are not listed. */
-const MOST_LISTED = 2000;
+/** More files than this in one folder are not offered to anybody. */
+const MOST_OFFERED = 2000;
 
-/** The files below a folder whose name has an ending, as paths from it; hidden folders and others' packages are left out. */
-export function listBelow(root: string, ending: string): string[] {
+/**
+ * The files below a folder whose name has an ending, as paths from it; hidden folders and others' packages are left out.
+ * @param most where there are more, the rest is left out
+ */
+export function listBelow(root: string, ending: string, most = MOST_OFFERED): string[] {
   const found: string[] = [];
   const visit = (folder: string, depth: number): void => {
     for (const entry of entriesOf(join(root, folder))) {
-      if (found.length >= MOST_LISTED) return;
+      if (found.length >= most) return;
       const path = folder === '' ? entry.name : `${folder}/${entry.name}`;
       if (entry.isFile() && entry.name.endsWith(ending)) found.push(path);
       else if (entry.isDirectory() && depth < 12 && !entry.name.startsWith('.') && entry.name !== 'node_modules')

@@ -18,6 +18,8 @@ export interface FilesIndex extends WorkspaceFiles {
   readonly refresh: (id: FileId) => void;
   /** files may have come or gone */
   readonly relist: () => void;
+  /** files go by other names now */
+  readonly clear: () => void;
 }
 
 /** What is known of a file. */
@@ -80,6 +82,12 @@ export function createFilesIndex(
       listed = undefined;
     },
     relist: () => {
+      listed = undefined;
+    },
+    clear: () => {
+      known.clear();
+      byWord.clear();
+      byUse.clear();
       listed = undefined;
     },
     ids: () => [...known.keys()],

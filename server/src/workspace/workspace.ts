@@ -36,6 +36,8 @@ export interface Workspace {
   readonly openIds: () => readonly FileId[];
   /** forgets what was read of a kept file, because it may have changed */
   readonly refresh: (id: FileId) => void;
+  /** forgets what was read of every kept file: folders have moved */
+  readonly refreshAll: () => void;
   readonly snapshot: () => Snapshot;
   readonly facts: (id: FileId) => FileFacts | undefined;
   /** the facts of a file as they would be after changes in it, each in the text as it is now, none overlapping another */
@@ -122,6 +124,10 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       kept.delete(id);
       renew();
     },
+    refreshAll: () => {
+      for (const id of kept.keys()) if (!shipped.has(id)) kept.delete(id);
+      renew();
+    },
     snapshot,
     facts: (id) => analysis.facts(snapshot(), id),
     tryOut: (id, changes) => {
@@ -143,11 +149,10 @@ function trialOf(analysis: Analysis, base: Snapshot, changes: ReadonlyMap<FileId
   }
   const apart = analysis.apart();
   const snapshot: Snapshot = { ...base, file: (id) => after.get(id) ?? base.file(id) };
-  const modules = apart.modules(snapshot);
   return {
     snapshot: () => snapshot,
     facts: (id) => apart.facts(snapshot, id),
-    modules: () => modules,
+    modules: () => apart.modules(snapshot),
     tryOut: (id, list) => {
       const now = snapshot.file(id);
       return now && !now.trouble ? apart.tryOut(snapshot, changed(now, list)) : undefined;

@@ -13,7 +13,12 @@ decide wall "Look at the wall" {
 together {
   lane left by surgeon { wait 10 min }
 }
-verify "Full" otherwise "More"`;
+verify "Full" otherwise "More"
+verify soak of graft within 10..60 min otherwise { stop "Too late" }
+record photograph "From above" of gap by assistant
+instruct "Rest" at home
+repeat until "no more_comes" at most 3 times { clean front_hole by surgeon because "So" }
+complication "It breaks" { wait until graft is wetted for 10 min }`;
   expect(outlineOf(inVisit(lines))).toMatchInlineSnapshot(`
     "filling — Filling
       given
@@ -29,16 +34,24 @@ verify "Full" otherwise "More"`;
         packer
       First visit — visit
         pause: check in
-        wet graft with saline — assistant
+        wet graft with saline — 1..2 min · assistant
         decide: wall — Look at the wall
-          intact
+          if intact
             clean gap
-          lost
-            stop "Come back"
+          if lost
+            stop: Come back
         together
           left — surgeon
             wait 10 min
-        verify "Full" otherwise "More""
+        verify: Full — otherwise: More
+        verify soak of graft within 10..60 min, otherwise
+          stop: Too late
+        record photograph of gap — From above · assistant
+        instruct: Rest — at home
+        repeat until "no more_comes" at most 3 times
+          clean front hole — surgeon
+        It breaks — complication
+          wait until graft is wetted for 10 min"
   `);
 });
 

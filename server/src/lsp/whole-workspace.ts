@@ -1,0 +1,35 @@
+import type { CancellationToken, Location, ResponseError } from 'vscode-languageserver/node';
+import type { Stretch } from '../ide/checked.ts';
+import type { Session } from './session.ts';
+import { answerInSlices } from './slices.ts';
+import { toRange } from './to-lsp.ts';
+
+/**
+ * Answers a question about all files of the workspace. Those that have not been read are read first; what is typed while that goes on does
+ * no harm, what is typed after it makes the answer one about another text.
+ */
+export function answerFromAllFiles<T>(
+  session: Session,
+  what: string,
+  token: CancellationToken,
+  work: () => Generator<void, T>,
+): Promise<T | ResponseError> {
+  let from: number | undefined;
+  return answerInSlices(
+    session.guard,
+    what,
+    token,
+    () => from === undefined || from === session.revision(),
+    function* () {
+      yield* session.files.bringUpToDate();
+      from = session.revision();
+      return yield* work();
+    },
+  );
+}
+
+/** Where the editor finds a stretch of a file; nowhere when the file has no address. */
+export function toLocation(session: Session, { file, start, end }: Stretch): Location[] {
+  const uri = session.uriOf(file);
+  return uri === undefined ? [] : [{ uri, range: toRange(session.linesOf(file), { start, end }) }];
+}
