@@ -323,6 +323,19 @@ ${steps}
     );
   });
 
+  test('said of a single thing of a protocol it is not judged', () => {
+    check(`${WORDS}protocol p "P" {
+  given {
+    knee : joint {
+      caution when patient has diabetes
+//    ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ not_judged
+    }
+  }
+  visit v "V" { note "Look" }
+}
+`);
+  });
+
   test('names what there is, and asks nothing else', () => {
     check(`
 // quiet: missing_head

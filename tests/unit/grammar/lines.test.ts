@@ -118,6 +118,15 @@ const lines: [container: Parameters<typeof read>[1], line: string, shown: string
   ['properties', 'pressure 20 mm[Hg]', 'value name=pressure values=[20 mm[Hg]]'],
   ['properties', 'dilution 1:100000', 'value name=dilution values=[1:100000]'],
   ['properties', 'contraindicated when patient has asthma', 'contraindicated condition=(patient has asthma)'],
+  ['action', 'contraindicated when patient has asthma', 'contraindicated condition=(patient has asthma)'],
+  ...(['kind', 'properties', 'action'] as const).map(
+    (container) =>
+      [
+        container,
+        'caution when patient takes steroid because "…" source s',
+        'caution condition=(patient takes steroid) because="…" source=s',
+      ] as const,
+  ),
   ['properties', 'has diabetes', 'relation relation=has values=[diabetes]'],
 
   [

@@ -1,6 +1,7 @@
 import type { Expr, ProtocolStatement, Statement, ThingStatement } from '@curette/grammar';
 import type { Quantity } from '@curette/shared';
 import { duplicateName } from '../../problems/duplicate_name.ts';
+import { notJudged } from '../../problems/not_judged.ts';
 import { type Problem, problemAt, type Report } from '../../problems/problem.ts';
 import { unknownName } from '../../problems/unknown_name.ts';
 import { unknownProperty } from '../../problems/unknown_property.ts';
@@ -123,6 +124,13 @@ export function readThings(module: Module, protocol: ProtocolStatement, filled?:
   }
   for (const { statement, group, kind, entry } of listed) {
     const own = readValues(module, statement.body?.items ?? [], kind, (name) => kinds.get(name), report);
+    for (const line of statement.body?.items ?? [])
+      if (line.type === 'contraindicated' || line.type === 'caution')
+        report(
+          problemAt(notJudged, placeOf(module.id, line, line.head), {
+            what: 'whom a listed thing is not for: that stands in a kind, an entry or an action, or as "exclude when" or "caution when" of the protocol',
+          }),
+        );
     if (statement.source) checkSource(module, statement.id, statement.source, report);
     const figures = figuresOf(module, kind, entry);
     const thing: Thing = {
