@@ -48,6 +48,19 @@ export const previewRequest = {
   }),
 } as const;
 
+/** Client asks which cases of a protocol there are, in whatever file of the workspace. */
+export const casesRequest = {
+  method: 'curette/cases',
+  params: z.object({
+    /** The document that declares the protocol. */
+    uri: z.string(),
+    protocol: z.string(),
+  }),
+  result: z.object({
+    cases: z.array(z.object({ uri: z.string(), name: z.string(), title: z.string() })),
+  }),
+} as const;
+
 /** Server tells that what is shown of a document may read differently now. */
 export const previewChangedNotification = {
   method: 'curette/previewChanged',
@@ -84,12 +97,15 @@ export const initializationOptions = z.object({
    * Absent: problems carry no link.
    */
   problemPage: z.string().optional(),
+  /** False: only files that are open are checked. An editor that can be asked for its settings says it there, as `curette.checkWorkspace`. */
+  checkWorkspace: z.boolean().optional(),
 });
 
 export type PreviewView = z.infer<typeof previewView>;
 export type PreviewSubject = z.infer<typeof previewSubject>;
 export type PreviewParams = z.infer<typeof previewRequest.params>;
 export type PreviewResult = z.infer<typeof previewRequest.result>;
+export type CasesResult = z.infer<typeof casesRequest.result>;
 export type PreviewChangedParams = z.infer<typeof previewChangedNotification.params>;
 export type LibraryTextParams = z.infer<typeof libraryTextRequest.params>;
 export type LibraryTextResult = z.infer<typeof libraryTextRequest.result>;

@@ -9,7 +9,7 @@ test('says what it can do, and ends in good order', async () => {
     hoverProvider: true,
     definitionProvider: true,
     documentSymbolProvider: true,
-    codeActionProvider: { codeActionKinds: ['quickfix'] },
+    codeActionProvider: { codeActionKinds: ['quickfix', 'source.fixAll.curette'] },
     inlayHintProvider: { resolveProvider: true },
     codeLensProvider: { resolveProvider: true },
   });
@@ -20,7 +20,10 @@ test('says what it can do, and ends in good order', async () => {
 
 test('an editor that only asks is answered when it asks', async () => {
   const server = await startServer({ capabilities: { textDocument: { diagnostic: {} } } });
-  expect(server.initialized.capabilities.diagnosticProvider).toMatchObject({ interFileDependencies: true });
+  expect(server.initialized.capabilities.diagnosticProvider).toMatchObject({
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
+  });
   const uri = server.uri('a.curette');
   server.open(uri, 'protocol a "A" {\n  bogus\n}\n');
   const report = await server.connection.sendRequest<{ kind: string; items: unknown[] }>('textDocument/diagnostic', {

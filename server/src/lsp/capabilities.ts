@@ -1,5 +1,7 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver/node';
+import { FIX_SPELLING } from './code-actions.ts';
 import { typedSigns } from './formatting.ts';
+import { legend } from './semantic-tokens.ts';
 import type { Client } from './session.ts';
 
 /** What the server tells the editor it can do. */
@@ -17,12 +19,20 @@ export function capabilities(client: Client): ServerCapabilities {
       firstTriggerCharacter: typedSigns.first,
       moreTriggerCharacter: [...typedSigns.more],
     },
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, FIX_SPELLING],
+      resolveProvider: client.actionResolve,
+    },
+    semanticTokensProvider: { legend, full: { delta: true }, range: true },
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    documentLinkProvider: {},
+    signatureHelpProvider: { triggerCharacters: [' '], retriggerCharacters: [','] },
     inlayHintProvider: { resolveProvider: true },
     codeLensProvider: { resolveProvider: true },
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
     ...(client.push
       ? {}
-      : { diagnosticProvider: { identifier: 'curette', interFileDependencies: true, workspaceDiagnostics: false } }),
+      : { diagnosticProvider: { identifier: 'curette', interFileDependencies: true, workspaceDiagnostics: true } }),
   };
 }

@@ -1,10 +1,8 @@
-import type { Diagnostic as LspDiagnostic } from 'vscode-languageserver/node';
 import type { FileFacts } from '../analysis/analysis.ts';
-import { settingsFileOf } from '../analysis/settings.ts';
-import { type Diagnostic, diagnostics } from '../ide/diagnostics.ts';
+import { diagnostics } from '../ide/diagnostics.ts';
 import type { FileId } from '../problems/problem.ts';
+import { toDiagnostic } from './diagnostics.ts';
 import type { Session } from './session.ts';
-import { toRange, toSeverity } from './to-lsp.ts';
 
 /** Keeps the editor told of the problems of what is open. */
 export interface Publisher {
@@ -12,20 +10,22 @@ export interface Publisher {
   readonly changed: () => void;
   /** forgets what was told, so that all is told again */
   readonly closed: (uri: string) => void;
-  readonly diagnosticsOf: (uri: string) => readonly LspDiagnostic[];
 }
 
 /** More changes than this are not drawn together: somebody wants to see something. */
 const MOST_DRAWN_TOGETHER = 32;
 
+/**
+ * @param told the problems of a document were told anew
+ * @param toldAll those of every document are as they should be
+ */
 export function createPublisher(
   session: Session,
   told: (uri: string, facts: FileFacts | undefined) => void,
+  toldAll: () => void,
 ): Publisher {
   const { connection, guard } = session;
   const last = new Map<string, { readonly facts: FileFacts | undefined; readonly others: ReadonlySet<FileId> }>();
-  /** settings files of which something was told, by their address */
-  let settingsTold: ReadonlyMap<string, FileFacts> = new Map();
   let changes = 0;
   let scheduled = false;
 
@@ -55,29 +55,7 @@ export function createPublisher(
         undefined,
       );
     }
-    if (session.client.push) guard.run('diagnostics of settings', publishSettings, undefined);
-  };
-
-  /** Settings are open in no editor of ours; what is wrong with those that count for an open document is told all the same. */
-  const publishSettings = () => {
-    const snapshot = session.workspace.snapshot();
-    const now = new Map<string, FileFacts>();
-    for (const { id } of session.open()) {
-      const settings = settingsFileOf(snapshot, id)?.id;
-      const uri = settings === undefined ? undefined : session.uriOf(settings);
-      const facts = settings === undefined ? undefined : session.workspace.facts(settings);
-      if (uri === undefined || !facts || session.document(uri)) continue;
-      if (facts.problems.length > 0) now.set(uri, facts);
-    }
-    for (const uri of settingsTold.keys())
-      if (!now.has(uri)) guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: [] }));
-    for (const [uri, facts] of now) {
-      if (settingsTold.get(uri) === facts) continue;
-      const { id } = facts.file;
-      const list = diagnostics(session.workspace, id).map((diagnostic) => toDiagnostic(session, id, diagnostic));
-      guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: list }));
-    }
-    settingsTold = now;
+    guard.run('what goes with diagnostics', toldAll, undefined);
   };
 
   const publish = (uri: string, id: FileId, version: number) => {
@@ -107,30 +85,5 @@ export function createPublisher(
       last.delete(uri);
       if (session.client.push) guard.send('diagnostics', connection.sendDiagnostics({ uri, diagnostics: [] }));
     },
-    diagnosticsOf: (uri) => {
-      const id = session.idOf(uri);
-      return diagnostics(session.workspace, id).map((diagnostic) => toDiagnostic(session, id, diagnostic));
-    },
   };
-}
-
-function toDiagnostic(session: Session, id: FileId, diagnostic: Diagnostic): LspDiagnostic {
-  const { name, message, related } = diagnostic;
-  const result: LspDiagnostic = {
-    range: toRange(session.linesOf(id), diagnostic),
-    severity: toSeverity(diagnostic.severity),
-    code: name,
-    source: 'curette',
-    message,
-  };
-  const { problemPage } = session.client;
-  if (problemPage !== undefined) result.codeDescription = { href: problemPage.replaceAll('{code}', name) };
-  if (session.client.related && related.length > 0)
-    result.relatedInformation = related.flatMap((place) => {
-      const uri = session.uriOf(place.file);
-      return uri === undefined
-        ? []
-        : [{ location: { uri, range: toRange(session.linesOf(place.file), place) }, message: place.message }];
-    });
-  return result;
 }

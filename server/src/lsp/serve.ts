@@ -1,13 +1,20 @@
 import type { Connection, InitializeParams } from 'vscode-languageserver/node';
 import { answerAnnotations } from './annotations.ts';
 import { capabilities } from './capabilities.ts';
+import { answerCodeActions } from './code-actions.ts';
+import { followConfiguration } from './configuration.ts';
 import { answerCurette } from './curette.ts';
+import { answerDiagnostics } from './diagnostics.ts';
 import { answerEditor } from './editor.ts';
 import { answerFormatting } from './formatting.ts';
 import { createGuard } from './guard.ts';
 import { readOptions } from './options.ts';
 import { createPublisher } from './publish.ts';
+import { answerSemanticTokens } from './semantic-tokens.ts';
 import { clientOf, createSession, type Session } from './session.ts';
+import { answerSignatureHelp } from './signature-help.ts';
+import { answerStructure } from './structure.ts';
+import { createWorkspaceCheck } from './workspace-check.ts';
 
 /** Takes up a connection: from the first message to the last. */
 export function serve(connection: Connection): void {
@@ -15,6 +22,9 @@ export function serve(connection: Connection): void {
   let session: Session | undefined;
   let publisher: ReturnType<typeof createPublisher> | undefined;
   let annotations: ReturnType<typeof answerAnnotations> | undefined;
+  let colours: ReturnType<typeof answerSemanticTokens> | undefined;
+  let check: ReturnType<typeof createWorkspaceCheck> | undefined;
+  let checksWorkspace = true;
   let folders: readonly string[] = [];
   let watchesFolders = false;
 
@@ -28,17 +38,38 @@ export function serve(connection: Connection): void {
     const curette = answerCurette(made);
     const noted = answerAnnotations(made);
     annotations = noted;
-    const published = createPublisher(made, (uri, facts) => {
-      curette.changed(uri, facts);
-      noted.changed(uri, facts);
-    });
+    const coloured = answerSemanticTokens(made);
+    colours = coloured;
+    const checking = createWorkspaceCheck(made, () => folders);
+    check = checking;
+    checksWorkspace = options.checkWorkspace ?? true;
+    const published = createPublisher(
+      made,
+      (uri, facts) => {
+        curette.changed(uri, facts);
+        noted.changed(uri, facts);
+        coloured.changed(uri, facts);
+        checking.changed(uri, facts);
+      },
+      checking.tellSettings,
+    );
     publisher = published;
-    answerEditor(made, published);
+    answerEditor(made);
+    answerDiagnostics(made, checking);
+    answerCodeActions(made);
+    answerStructure(made);
+    answerSignatureHelp(made);
     answerFormatting(made);
     return { capabilities: capabilities(client), serverInfo: { name: 'curette' } };
   });
 
+  const cover = () => check?.cover(checksWorkspace ? 'workspace' : 'only open');
   connection.onInitialized(() => {
+    if (session)
+      followConfiguration(session, { checkWorkspace: checksWorkspace }, ({ checkWorkspace }) => {
+        checksWorkspace = checkWorkspace;
+        cover();
+      });
     if (!watchesFolders) return;
     connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) =>
       guard.run(
@@ -48,6 +79,7 @@ export function serve(connection: Connection): void {
           folders = [...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
           session?.moveTo(folders);
           publisher?.changed();
+          cover();
         },
         undefined,
       ),
@@ -60,6 +92,7 @@ export function serve(connection: Connection): void {
       () => {
         session?.didOpen(uri, version, text);
         publisher?.changed();
+        check?.opened(uri);
       },
       undefined,
     ),
@@ -70,6 +103,7 @@ export function serve(connection: Connection): void {
       () => {
         session?.didChange(uri, version, contentChanges);
         publisher?.changed();
+        check?.typed();
       },
       undefined,
     ),
@@ -81,7 +115,9 @@ export function serve(connection: Connection): void {
         session?.didClose(uri);
         publisher?.closed(uri);
         annotations?.closed(uri);
+        colours?.closed(uri);
         publisher?.changed();
+        check?.closed(uri);
       },
       undefined,
     ),
@@ -92,6 +128,7 @@ export function serve(connection: Connection): void {
       () => {
         session?.refresh(changes.map(({ uri }) => uri));
         publisher?.changed();
+        check?.touched(changes.map(({ uri }) => uri));
       },
       undefined,
     ),

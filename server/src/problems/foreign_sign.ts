@@ -39,7 +39,13 @@ protocol recall "Recall visit" {
     label: expected ? `write ${expected}` : 'not used here',
     mends:
       expected && /^"[^"]+"$/.test(expected)
-        ? [{ title: `Write ${expected}`, edits: [{ type: 'replace', place, text: expected.slice(1, -1) }], spelling: true }]
+        ? [
+            {
+              title: `Write ${expected}`,
+              edits: [{ type: 'replace', place, text: expected.slice(1, -1) }],
+              spelling: true,
+            },
+          ]
         : [],
   }),
 });
