@@ -46,7 +46,7 @@ export const oneStageImplantFaults: readonly Fault[] = [
     find: `        place screw on fixture with screw_driver by surgeon because "It may not be met while it is hardly held"
         close gingiva with softgut on fine_needle_holder in 4 stitches by resident
         press swabs on gingiva takes 3..5 min usually 3 min by assistant
-        count swabs
+        count swabs by resident, assistant
         record radiograph "Implant and canal, screw down" of ridge
         book screw by resident
         pause sign_out
@@ -284,7 +284,7 @@ export const oneStageImplantFaults: readonly Fault[] = [
     family: 'counts and pauses',
     meaning: 'The way that was not planned ends without the count.',
     file,
-    find: '        count swabs\n        record radiograph "Implant and canal',
+    find: '        count swabs by resident, assistant\n        record radiograph "Implant and canal',
     replace: '        record radiograph "Implant and canal',
     problem: 'house_pressed_swabs_are_counted',
     on: '        »press swabs on gingiva takes 3..5 min usually 3 min by assistant\n        record',
@@ -297,7 +297,7 @@ export const oneStageImplantFaults: readonly Fault[] = [
     find: 'chromic_gut 1 strand',
     replace: 'plain_gut 1 strand',
     problem: 'flap_is_held_for_a_week',
-    on: '        »close gingiva with softgut on fine_needle_holder in 4 stitches by resident\n        press swabs on gingiva takes 3..5 min usually 3 min by assistant\n        count swabs\n        record',
+    on: '        »close gingiva with softgut on fine_needle_holder in 4 stitches by resident\n        press swabs on gingiva takes 3..5 min usually 3 min by assistant\n        count swabs by resident, assistant\n        record',
   },
   {
     name: 'not asked: a jaw that still grows',

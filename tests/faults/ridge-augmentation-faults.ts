@@ -355,7 +355,7 @@ export const ridgeAugmentationFaults: readonly Fault[] = [
     family: 'counts and pauses',
     meaning: 'A swab under a flap is found by the pus around it.',
     file,
-    find: '    count swabs\n',
+    find: '    count swabs by resident, assistant\n',
     replace: '',
     problem: 'house_pressed_swabs_are_counted',
     on: 'press swabs on gingiva takes 3..5 min',
