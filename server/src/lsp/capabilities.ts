@@ -1,5 +1,6 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver/node';
 import { FIX_SPELLING } from './code-actions.ts';
+import { movable } from './file-operations.ts';
 import { typedSigns } from './formatting.ts';
 import { legend } from './semantic-tokens.ts';
 import type { Client } from './session.ts';
@@ -13,6 +14,14 @@ export function capabilities(client: Client): ServerCapabilities {
     completionProvider: { triggerCharacters: [' ', '.', '/'] },
     definitionProvider: true,
     documentSymbolProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    typeDefinitionProvider: true,
+    implementationProvider: true,
+    renameProvider: { prepareProvider: true },
+    workspaceSymbolProvider: true,
+    callHierarchyProvider: true,
+    typeHierarchyProvider: true,
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: {
@@ -30,7 +39,10 @@ export function capabilities(client: Client): ServerCapabilities {
     signatureHelpProvider: { triggerCharacters: [' '], retriggerCharacters: [','] },
     inlayHintProvider: { resolveProvider: true },
     codeLensProvider: { resolveProvider: true },
-    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { willRename: movable, didRename: movable, didDelete: movable },
+    },
     ...(client.push
       ? {}
       : { diagnosticProvider: { identifier: 'curette', interFileDependencies: true, workspaceDiagnostics: true } }),

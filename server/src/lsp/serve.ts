@@ -6,15 +6,20 @@ import { followConfiguration } from './configuration.ts';
 import { answerCurette } from './curette.ts';
 import { answerDiagnostics } from './diagnostics.ts';
 import { answerEditor } from './editor.ts';
+import { answerFileOperations, watchFiles } from './file-operations.ts';
 import { answerFormatting } from './formatting.ts';
 import { createGuard } from './guard.ts';
+import { answerHierarchies } from './hierarchies.ts';
 import { readOptions } from './options.ts';
 import { createPublisher } from './publish.ts';
+import { answerReferences } from './references.ts';
+import { answerRename } from './rename.ts';
 import { answerSemanticTokens } from './semantic-tokens.ts';
 import { clientOf, createSession, type Session } from './session.ts';
 import { answerSignatureHelp } from './signature-help.ts';
 import { answerStructure } from './structure.ts';
 import { createWorkspaceCheck } from './workspace-check.ts';
+import { answerWorkspaceSymbols } from './workspace-symbols.ts';
 
 /** Takes up a connection: from the first message to the last. */
 export function serve(connection: Connection): void {
@@ -59,12 +64,21 @@ export function serve(connection: Connection): void {
     answerCodeActions(made);
     answerStructure(made);
     answerSignatureHelp(made);
+    answerReferences(made);
+    answerRename(made);
+    answerWorkspaceSymbols(made);
+    answerHierarchies(made);
+    answerFileOperations(made, (uris) => {
+      publisher?.changed();
+      checking.touched(uris);
+    });
     answerFormatting(made);
     return { capabilities: capabilities(client), serverInfo: { name: 'curette' } };
   });
 
   const cover = () => check?.cover(checksWorkspace ? 'workspace' : 'only open');
   connection.onInitialized(() => {
+    if (session) watchFiles(session);
     if (session)
       followConfiguration(session, { checkWorkspace: checksWorkspace }, ({ checkWorkspace }) => {
         checksWorkspace = checkWorkspace;

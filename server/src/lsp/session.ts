@@ -46,21 +46,6 @@ export interface Client {
   /** it can be asked what is set, and tells when that changes */
   readonly configuration: boolean;
   readonly configurationChanges: boolean;
-  /** the same for the colours of words, and for problems that it has asked for */
-  readonly tokenRefresh: boolean;
-  readonly diagnosticRefresh: boolean;
-  /** it takes what is wrong in another file along with the problems of a document */
-  readonly relatedDocuments: boolean;
-  /** it folds whole lines */
-  readonly foldsLines: boolean;
-  readonly linkTooltips: boolean;
-  /** it asks what a mend changes once somebody takes it */
-  readonly actionResolve: boolean;
-  /** it shows how far long work has come */
-  readonly progress: boolean;
-  /** it can be asked what is set, and tells when that changes */
-  readonly configuration: boolean;
-  readonly configurationChanges: boolean;
   /** where it shows the page about a problem, with `{code}` in it */
   readonly problemPage: string | undefined;
 }
@@ -219,16 +204,6 @@ export function clientOf(capabilities: ClientCapabilities, problemPage: string |
     lensRefresh: capabilities.workspace?.codeLens?.refreshSupport === true,
     watches: capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     hintResolve: text?.inlayHint?.resolveSupport?.properties.includes('tooltip') === true,
-    tokenRefresh: capabilities.workspace?.semanticTokens?.refreshSupport === true,
-    diagnosticRefresh: capabilities.workspace?.diagnostics?.refreshSupport === true,
-    relatedDocuments: text?.diagnostic?.relatedDocumentSupport === true,
-    foldsLines: text?.foldingRange?.lineFoldingOnly === true,
-    linkTooltips: text?.documentLink?.tooltipSupport === true,
-    actionResolve:
-      text?.codeAction?.dataSupport === true && text.codeAction.resolveSupport?.properties.includes('edit') === true,
-    progress: capabilities.window?.workDoneProgress === true,
-    configuration: capabilities.workspace?.configuration === true,
-    configurationChanges: capabilities.workspace?.didChangeConfiguration?.dynamicRegistration === true,
     tokenRefresh: capabilities.workspace?.semanticTokens?.refreshSupport === true,
     diagnosticRefresh: capabilities.workspace?.diagnostics?.refreshSupport === true,
     relatedDocuments: text?.diagnostic?.relatedDocumentSupport === true,
