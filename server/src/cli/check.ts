@@ -2,6 +2,7 @@ import type { FileFacts } from '../analysis/analysis.ts';
 import { offsetsOf } from '../analysis/locate.ts';
 import { settingsFileOf } from '../analysis/settings.ts';
 import { replacementsOf } from '../ide/apply-edit.ts';
+import { cautionOf } from '../ide/cautioned.ts';
 import { mendsOf } from '../ide/tried-mends.ts';
 import type { Problem, Severity } from '../problems/problem.ts';
 import { problemText, summaryText } from '../render/problem-text.ts';
@@ -64,7 +65,8 @@ function printText(checked: Checked): void {
       for (const problem of inOrder(facts)) {
         all.push(problem);
         const told = { ...problem, mends: mendsOf(input.workspace, problem) };
-        print(`${problemText(told, input.workspace.snapshot().file, { width, paint, name })}\n\n`);
+        const caution = cautionOf(input.workspace, problem);
+        print(`${problemText(told, input.workspace.snapshot().file, { width, paint, name }, caution)}\n\n`);
       }
     }
   }

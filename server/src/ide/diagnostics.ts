@@ -1,6 +1,7 @@
 import type { Statement, SyntaxTree } from '@curette/grammar';
 import { offsetsOf } from '../analysis/locate.ts';
 import type { FileId, Place, Problem, Severity } from '../problems/problem.ts';
+import { cautionOf } from './cautioned.ts';
 import type { Checked, Stretch } from './checked.ts';
 
 /** A problem as the editor shows it. */
@@ -10,7 +11,7 @@ export interface Diagnostic {
   readonly severity: Severity;
   /** the rule's name, or the problem's code; names the page about it */
   readonly name: string;
-  /** what is so; then, each on a line of its own, why it matters and what that rests on */
+  /** what is so; then, each on a line of its own, why it matters, what that rests on, and what comes before it where it is a dose */
   readonly message: string;
   readonly related: readonly (Stretch & { readonly message: string })[];
 }
@@ -22,7 +23,7 @@ export function diagnostics(checked: Checked, id: FileId): readonly Diagnostic[]
     end,
     severity: problem.severity,
     name: problem.rule ?? problem.code,
-    message: messageOf(problem),
+    message: messageOf(problem, cautionOf(checked, problem)),
     related: problem.related.flatMap(({ place, message }) => {
       const stretch = stretchOf(checked, place);
       return stretch ? [{ ...stretch, message }] : [];
@@ -59,10 +60,11 @@ export function stretchOf(checked: Checked, place: Place): Stretch | undefined {
   return offsets && { file: place.file, ...offsets };
 }
 
-function messageOf(problem: Problem): string {
+function messageOf(problem: Problem, caution: string | undefined): string {
   const lines = [problem.message];
   if (problem.why !== undefined) lines.push(`Why: ${problem.why}`);
   if (problem.source) lines.push(`Source: ${problem.source.citation}`);
+  if (caution !== undefined) lines.push(caution);
   return lines.join('\n');
 }
 

@@ -72,8 +72,17 @@ function things(title: string, list: readonly ChecklistThing[]): Piece {
   if (list.length === 0) return undefined;
   return html`<section><h3>${title}</h3><ul class="list">${list.map(
     (thing) =>
-      html`<li${atLine(thing.line)}><label><input class="tick" type="checkbox"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}</span><span class="amount">${thing.amount}</span></label></li>`,
+      html`<li${atLine(thing.line)}><label><input class="tick" type="checkbox"><span>${thing.name}${thing.is && html` <span class="why">— ${thing.is}</span>`}${doses(thing)}</span><span class="amount">${thing.amount}</span></label></li>`,
   )}</ul></section>`;
+}
+
+/** What is said of a thing that is given in doses. */
+function doses(thing: ChecklistThing): Piece {
+  return thing.facts.length > 0 && html` <span class="why">· ${factList(thing)}</span>`;
+}
+
+function factList(thing: ChecklistThing): Piece {
+  return thing.facts.map(({ name, value, source }, i) => html`${i > 0 && ', '}${name} ${value}${sourceRef(source)}`);
 }
 
 function given(list: readonly ChecklistThing[]): Piece {
@@ -81,9 +90,7 @@ function given(list: readonly ChecklistThing[]): Piece {
   if (told.length === 0) return undefined;
   return html`<section><h3>Planned for</h3><ul class="list plain">${told.map(
     (thing) =>
-      html`<li${atLine(thing.line)}>${thing.name}${thing.is && html` <span class="why">(${thing.is})</span>`}${thing.facts.length > 0 && ': '}${thing.facts.map(
-        ({ name, value, source }, i) => html`${i > 0 && ', '}${name} ${value}${sourceRef(source)}`,
-      )}</li>`,
+      html`<li${atLine(thing.line)}>${thing.name}${thing.is && html` <span class="why">(${thing.is})</span>`}${thing.facts.length > 0 && ': '}${factList(thing)}</li>`,
   )}</ul></section>`;
 }
 

@@ -78,23 +78,27 @@ function thingLines(title: string, things: readonly ChecklistThing[]): string[] 
     `## ${title}`,
     '',
     ...things.map(
-      ({ name, is, amount }) => `- [ ] ${safe(name)}${why(is)}${amount === null ? '' : `, ${safe(amount)}`}`,
+      (thing) =>
+        `- [ ] ${safe(thing.name)}${why(thing.is)}${thing.amount === null ? '' : `, ${safe(thing.amount)}`}${thing.facts.length > 0 ? `; ${factsOf(thing)}` : ''}`,
     ),
     '',
   ];
 }
 
+/** What is said of a thing, with what it rests on. */
+function factsOf(thing: ChecklistThing): string {
+  return thing.facts.map(({ name, value, source }) => `${safe(name)} ${safe(value)}${ref(source)}`).join(', ');
+}
+
 function givenLines(things: readonly ChecklistThing[]): string[] {
   const told = things.filter(({ is, facts }) => is !== null || facts.length > 0);
   if (told.length === 0) return [];
-  const facts = (thing: ChecklistThing) =>
-    thing.facts.map(({ name, value, source }) => `${safe(name)} ${safe(value)}${ref(source)}`).join(', ');
   return [
     '## Planned for',
     '',
     ...told.map(
       (thing) =>
-        `- ${safe(thing.name)}${thing.is === null ? '' : ` (${safe(thing.is)})`}${thing.facts.length > 0 ? `: ${facts(thing)}` : ''}`,
+        `- ${safe(thing.name)}${thing.is === null ? '' : ` (${safe(thing.is)})`}${thing.facts.length > 0 ? `: ${factsOf(thing)}` : ''}`,
     ),
     '',
   ];

@@ -1,8 +1,9 @@
-import type { Statement, StatementOf } from '@curette/grammar';
-import type { Checklist, ChecklistProblem, ChecklistThing } from '@curette/shared';
+import type { Expr, Statement, StatementOf } from '@curette/grammar';
+import { type Checklist, type ChecklistProblem, type ChecklistThing, dimension, dimensionNamed } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { type CaseFacts, remainingProblems } from '../analysis/cases/case.ts';
 import { concerns } from '../analysis/cases/patient.ts';
+import { isDose, isDosed } from '../analysis/kinds/dosed.ts';
 import { valueWords } from '../analysis/kinds/value-words.ts';
 import type { PropertyValue } from '../analysis/model.ts';
 import type { Module } from '../analysis/names/module.ts';
@@ -21,6 +22,7 @@ import { clockNeeds } from './limits.ts';
 import { type Lines, linesOf } from './lines.ts';
 import { fileName, plain, positionOf, sentence } from './text.ts';
 import { datesWords } from './timeline-words.ts';
+import { groundsOf } from './whom.ts';
 import { conditionWords, durationWords, measureWords, thingWords } from './words.ts';
 
 /**
@@ -48,6 +50,11 @@ export function checklistOf(
   const problems = problemsOf(file, protocol, factsOf, ofCase);
   const title = statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol'));
   const errors = problems.filter((problem) => problem.severity === 'error').length;
+  const groundOf = groundsOf(protocol);
+  const sourceOf = (source: string | undefined, condition: Expr) => {
+    const ground = source === undefined ? groundOf(condition) : undefined;
+    return citations.number(source ?? ground?.source, ground?.place.file ?? module.id);
+  };
   const warnings = (type: 'exclude' | 'caution') =>
     items.flatMap((item) =>
       item.type === type &&
@@ -58,7 +65,7 @@ export function checklistOf(
               line: lines(module.id, item),
               text: sentence(conditionWords(module, item.condition)),
               because: item.because?.value ?? null,
-              source: citations.number(item.source?.text, module.id),
+              source: sourceOf(item.source?.text, item.condition),
             },
           ]
         : [],
@@ -190,10 +197,21 @@ export function identity(thing: Thing): string | null {
   return is.toLowerCase() === thingWords(thing).toLowerCase() ? null : is;
 }
 
-/** Given things are told by what the protocol says of them; the rest by their catalogue's name. */
+/** Given things are told by what the protocol says of them; what is given in doses by those; the rest by their catalogue's name. */
 function factsOfThing(thing: Thing, group: ThingGroup): PropertyValue[] {
-  if (group !== 'given') return [];
-  return [...thing.values.values()].filter((value) => value.values.length > 0);
+  const stated = [...thing.values.values()].filter((value) => value.values.length > 0);
+  if (group === 'given') return stated;
+  return group === 'materials' && isDosed(thing.kind) ? stated.filter((value) => isAmountGiven(thing, value)) : [];
+}
+
+/** Whether a value says how much may be given. */
+function isAmountGiven({ kind }: Thing, { name }: PropertyValue): boolean {
+  const property = kind.properties.get(name);
+  const { type } = property ?? {};
+  return (
+    property !== undefined &&
+    (isDose(property) || (type?.form === 'quantity' && dimensionNamed(type.dimension) === dimension('mass')))
+  );
 }
 
 /** What applies to the patient of a case: "has diabetes, smoking". */

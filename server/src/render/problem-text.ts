@@ -23,11 +23,13 @@ export const WIDEST = 100;
 /**
  * A problem as the terminal shows it: what it is, where, the line with the words underlined, what that means, why, on whose
  * authority, what else has to do with it, and how it is mended. Ends without a line end.
+ * @param caution what comes before all this, where it speaks of a dose
  */
 export function problemText(
   problem: Problem,
   fileOf: (id: FileId) => TextOfFile | undefined,
   style: TextStyle,
+  caution?: string,
 ): string {
   const { paint } = style;
   const width = Math.max(40, Math.min(style.width, WIDEST));
@@ -44,6 +46,7 @@ export function problemText(
   lines.push(...wrap(problem.message, width));
   if (problem.why) lines.push(...told('Why', problem.why, width, paint));
   if (problem.source) lines.push(...told('Source', problem.source.citation, width, paint));
+  if (caution !== undefined) lines.push(...wrap(caution, width));
   lines.push(...relatedLines(related, gutter, width, style));
   lines.push(...mendLines(problem.mends, width, paint));
   return lines.join('\n');

@@ -1,6 +1,8 @@
 /** Whatever could be taken for a dose, or for leave to use something, says what it rests on and what comes before it. */
+import { diagnostics } from '@curette/server';
 import { describe, expect, test } from 'vitest';
 import { hoverAt } from '../../support/editor.ts';
+import { readFixture, workspaceOf } from '../../support/fixture.ts';
 
 const CAUTION = '_Local codes, product labelling and licensed practice come first._';
 
@@ -110,5 +112,32 @@ place hollow "Hollow"
     ).toBe(
       'policy\n\n`policy.curette`\n\nWhat the house adds. \n\n**Not covered:** the night.\n\nLooked at each year.',
     );
+  });
+});
+
+describe('a problem about a dose, or about whom something is not for', () => {
+  test.each([
+    ['a dose over its ceiling', '1.7 mL', '9.9 mL', 'anaesthetic_ceiling'],
+    ['a rule about a dose', '1.7 mL', '2.5 mL', 'one_cartridge'],
+    ['one dose that is passed', '900 mg', '2100 mg', 'one_dose_is_not_passed'],
+    ['an allergy that nobody asks about', '  exclude when patient allergic to sulfite\n', '', 'contraindication_open'],
+    ['figures that nobody has chosen', 'apply canadian_ceilings because "Agreed"\n', '', 'anaesthetic_ceiling'],
+  ])('%s', (_, find, replace, name) => {
+    const text = protocol
+      .replace(find, replace)
+      .replace('3 cartridges', '30 mL')
+      .replace('amoxicillin 2 g', 'amoxicillin 9 g');
+    const told = diagnostics(workspaceOf(readFixture(text)), 'main.curette').filter((one) => one.name === name);
+    expect(told).not.toEqual([]);
+    for (const { message } of told)
+      expect(message).toMatch(/\nLocal codes, product labelling and licensed practice come first\.$/);
+  });
+
+  test('another problem does without', () => {
+    const told = diagnostics(workspaceOf(readFixture(protocol)), 'main.curette').filter(
+      (one) => one.name === 'time_out_before_extraction',
+    );
+    expect(told).toHaveLength(1);
+    expect(told[0]?.message).not.toContain('Local codes');
   });
 });
