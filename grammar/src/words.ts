@@ -262,6 +262,7 @@ export const valueWords = {
   scope: ['visit', 'protocol'],
   'yes or no': ['yes', 'no'],
   'end of a range': ['longest', 'shortest'],
+  'part of a size': ['long_side', 'short_side', 'area', 'volume'],
 } as const;
 
 /** The whole word list. */

@@ -10,9 +10,11 @@ import {
   multiply,
   plainNumber,
   type Quantity,
+  type Size,
   shortest,
   subtract,
 } from '@curette/shared';
+import { plain } from '../../problems/words.ts';
 import type { FigureGap, Value } from '../model.ts';
 import type { Module } from '../names/module.ts';
 import type { Filling } from '../protocol/step.ts';
@@ -156,6 +158,7 @@ function property(value: Evaluated, name: string, env: Environment): Evaluated {
       name === 'longest' ? longest(value.quantity) : name === 'shortest' ? shortest(value.quantity) : undefined;
     return end ? { type: 'quantity', quantity: end } : { type: 'unknown', missing: `the ${name} of an open range` };
   }
+  if (value.type === 'size') return ofSize(value.sides, name);
   const thing = value.type === 'name' ? env.thing(value.name) : value.type === 'thing' ? value.thing : undefined;
   if (!thing) return { type: 'unknown', missing: `the ${name.replaceAll('_', ' ')}` };
   if (name === 'amount') {
@@ -179,6 +182,29 @@ function property(value: Evaluated, name: string, env: Environment): Evaluated {
   }
   return stated;
 }
+
+/** A member of a size: the longer or the shorter of its sides, whichever that turns out to be, or what they enclose. */
+function ofSize(sides: Size, name: string): Evaluated {
+  const member = SIZE_MEMBERS.get(name);
+  const [first, ...rest] = sides;
+  if (!member || !first) return { type: 'unknown', missing: `the ${plain(name)} of a size` };
+  if (member.sides !== undefined && member.sides !== sides.length)
+    return { type: 'unknown', missing: `a size with ${member.sides} sides, to tell its ${plain(name)}` };
+  let result = first;
+  for (const side of rest) {
+    const joined = member.join(result, side);
+    if (!joined.ok) return fromComputed(joined);
+    result = joined.quantity;
+  }
+  return { type: 'quantity', quantity: result };
+}
+
+const SIZE_MEMBERS: ReadonlyMap<string, { readonly join: typeof add; readonly sides: number | undefined }> = new Map([
+  ['long_side', { join: greatest, sides: undefined }],
+  ['short_side', { join: least, sides: undefined }],
+  ['area', { join: multiply, sides: 2 }],
+  ['volume', { join: multiply, sides: 3 }],
+]);
 
 function fromFilling(filling: Filling): Evaluated {
   switch (filling.type) {

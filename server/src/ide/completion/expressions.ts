@@ -15,7 +15,10 @@ const RELATIONS: readonly Relation[] = ['has', 'takes', 'allergic to'];
 export function expressionItems(context: Context, written: readonly Word[]): readonly CompletionItem[] {
   const { line } = context;
   if (line.path !== undefined)
-    return [...context.propertiesOfPath(() => true), ...wordItems(wordList.values['end of a range'], 'property', 1)];
+    return [
+      ...context.propertiesOfPath(() => true),
+      ...wordItems([...wordList.values['end of a range'], ...wordList.values['part of a size']], 'property', 1),
+    ];
   const last = written.at(-1);
   if (!last || ['and', 'or', 'not', ',', '(', '<', '<=', '>', '>=', '=', '+', '-', '*', '/'].includes(last.text))
     return [...nameItems(context), ...wordItems(wordList.functions, 'keyword', 3)];
