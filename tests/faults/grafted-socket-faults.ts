@@ -700,8 +700,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: 'bank_allograft 0.5 mL',
     replace: 'bank_allograft 0.1 mL',
-    on: 'bank_allograft 0.1 mL',
-    missed: 'library: no rule compares the amount of graft with the volume of the socket',
+    problem: 'graft_is_enough_for_the_socket',
+    on: 'pack graft into socket',
   },
   {
     name: 'socket filled in one go',

@@ -481,7 +481,7 @@ export const skinExcisionFaults: readonly Fault[] = [
         mark lesion to 2 mm with sterile_skin_marker by surgeon
       }
 `,
+    problem: 'horny_lesion_takes_a_wider_margin',
     on: 'mark lesion to 2 mm',
-    missed: 'library: which look asks for which margin is said nowhere',
   },
 ];

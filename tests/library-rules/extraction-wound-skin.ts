@@ -230,6 +230,15 @@ ${deep}    close ${place} with thread on fine_needle_holder
       `    approximate forearm with ${thread} on fine_needle_holder\n`,
     );
   const sound = cut('forearm', '10 d');
+  const looked = (margin: string) =>
+    sound.replace(
+      '    mark lesion to 2 mm with sterile_skin_marker\n',
+      `    decide lesion_look "Look" {
+      option keratinous { mark lesion to ${margin} with sterile_skin_marker }
+      otherwise { mark lesion to 2 mm with sterile_skin_marker }
+    }
+`,
+    );
   return {
     time_out_before_excision: [
       [sound, sample('punch_4')].map((text) => text.replace('    pause time_out\n', '')),
@@ -239,6 +248,7 @@ ${deep}    close ${place} with thread on fine_needle_holder
       [sound, sample('punch_4')].map((text) => text.replace('    pause sign_out\n', '')),
       sound,
     ],
+    horny_lesion_takes_a_wider_margin: [looked('2 mm'), looked('4 mm')],
     outline_within_margin: [sound.replace('to 2 mm', 'to 1 mm'), sound],
     sample_is_wide_enough: [sample('narrow_punch'), sample('punch_4')],
     deep_layer_holds_for_a_week: [deep('weak'), deep('lasting')],
