@@ -322,8 +322,8 @@ export const connectiveTissueGraftFaults: readonly Fault[] = [
     file,
     find: 'wait 3..4 mo',
     replace: 'wait 3..4 wk',
-    on: 'visit result',
-    missed: 'library: it has no step for judging what a soft-tissue graft has gained, so no time for it',
+    problem: 'gain_is_measured_when_swelling_is_gone',
+    on: 'measure graft at gingiva',
   },
 ];
 

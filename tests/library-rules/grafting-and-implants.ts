@@ -50,7 +50,6 @@ protocol p "P" {
     biting  : immediate_crown { in_the_bite yes }
     crown   : screwed_crown
     screw   : cover_screw
-    cap     : low_healing_abutment
     saline  : saline_for_soaking 2 mL
     sponge  : growth_protein_sponge 1 mL
     protein : bone_protein_solution 1 mL
@@ -92,7 +91,6 @@ const MARK = 'mark gap with round_marking_drill at 1000 /min under water';
 const PILOT = 'drill gap to 10 mm with pilot_drill_20 at 1000 /min under water';
 const WIDEN = 'drill gap to 10 mm with widening_drill_28 at 900 /min under water';
 const SEAT = 'place fixture into gap with implant_driver at 25 /min';
-const TORQUE = 'verify insertion_torque of fixture within 25..50 N.cm otherwise "Heals twice as long"';
 const HOLE = 'place long into hole with implant_driver at 25 /min';
 const PACK = 'pack graft on ridge with graft_condenser';
 const FILL = 'pack graft into socket with graft_condenser';
@@ -231,14 +229,6 @@ const rules: Record<string, Tried> = {
   ],
   planned_implant_is_placed: [visit(SEAT.replace('fixture', 'broad')), visit(SEAT)],
   seated_within_its_torque: [visit(`${SEAT} to 45..60 N.cm`), visit(`${SEAT} to 30..40 N.cm`)],
-  torque_is_read_before_the_cover_screw: [
-    visit(SEAT, 'place screw on fixture with screw_driver'),
-    visit(SEAT, TORQUE, 'place screw on fixture with screw_driver'),
-  ],
-  torque_is_read_before_the_abutment: [
-    visit(SEAT, 'place cap on fixture with screw_driver'),
-    visits('10 wk', [SEAT, TORQUE], ['place cap on fixture with screw_driver']),
-  ],
   bone_around_the_implant: [visit(SEAT).replaceAll('ridge_width 7..8', 'ridge_width 6..6.5'), visit(SEAT)],
   space_to_the_neighbours: [visit(SEAT).replace('space 8..9', 'space 5.8'), visit(SEAT)],
   space_beside_an_implant: [
