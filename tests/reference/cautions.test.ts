@@ -2,8 +2,9 @@
  * Antibiotics, anticoagulants and who must not have what, against the statements they came from. What is `from memory` was not read in its
  * source, and is marked so in the library as well. These are checks of figures, not advice.
  */
-import { divide, formatQuantity, least, multiply } from '@curette/shared';
+import { divide, formatQuantity, least, libraryFiles, multiply } from '@curette/shared';
 import { describe, expect, test } from 'vitest';
+import { hoverAt } from '../support/editor.ts';
 import { problemsOf, readFixture } from '../support/fixture.ts';
 import { q } from '../unit/quantity/written.ts';
 import { declarations, declared, stated } from './library-values.ts';
@@ -144,4 +145,18 @@ test.each([
 ])('%s can be found by what it says', (head, identifier, year) => {
   expect(stated('std/oral', head, 'identifier')).toBe(`"${identifier}"`);
   expect(stated('std/oral', head, 'year')).toBe(year);
+});
+
+describe('each file of the library says at its beginning what it does not cover', () => {
+  test.each(libraryFiles.map(({ path }) => path.replace(/\.curette$/, '')).filter((path) => path !== 'std/core'))(
+    '%s, where it is used',
+    (path) => {
+      expect(hoverAt(`use ${path.slice(0, -1)}$0${path.slice(-1)}\n`)).toMatch(/\n\n\*\*Not covered:\*\* \S/);
+    },
+  );
+
+  test('and so does the core, which is in use everywhere', () => {
+    const core = libraryFiles.find(({ path }) => path === 'std/core.curette')?.text ?? '';
+    expect(core.split('\n\n')[0]).toMatch(/^\/\/ Not covered: /m);
+  });
 });
