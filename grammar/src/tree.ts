@@ -150,10 +150,10 @@ export interface Slot extends Span {
 
 /**
  * A step as a rule looks for it: `lay (holding_membrane m) on (place p) where …`, `pause time_out`, `verify depth of (socket s)`,
- * `record photograph of (tooth t)`, `finding wall is thin or lost`
+ * `record photograph of (tooth t)`, `finding wall is thin or lost`, `stop`; or one of several, joined by `or`
  */
 export interface Pattern extends Span {
-  readonly sort: 'step' | 'pause' | 'verify' | 'record' | 'finding';
+  readonly sort: 'step' | 'pause' | 'verify' | 'record' | 'finding' | 'stop';
   /** the verb; else the pause's name, the property measured, what is recorded, the finding's name */
   readonly verb: Name | undefined;
   /** of what is measured or recorded: the one after `of` */
@@ -161,6 +161,8 @@ export interface Pattern extends Span {
   /** of a finding: one of these is found */
   readonly values: readonly Name[];
   readonly where: Expr | undefined;
+  /** what does as well */
+  readonly others: readonly Pattern[];
 }
 
 export type Scope = 'visit' | 'protocol';

@@ -797,8 +797,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: '        stop "Open, wash out, and see again in two days; the graft may be lost"\n',
     replace: '',
+    problem: 'pus_is_not_passed_over',
     on: 'option present {',
-    missed: 'library: nothing is asked for after pus has been found',
   },
   {
     name: 'a check without what follows',

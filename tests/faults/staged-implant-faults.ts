@@ -451,8 +451,8 @@ export const stagedImplantFaults: readonly Fault[] = [
     }
 `,
     replace: '',
+    problem: 'torque_is_read',
     on: seated,
-    missed: 'library: no rule can ask for a `verify` after `place`',
   },
   {
     name: 'implant driven at drilling speed',

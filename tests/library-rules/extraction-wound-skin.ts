@@ -59,6 +59,12 @@ ${steps}
     visit(`${numb.replaceAll('at site', 'at site, crest').replace('test site', 'test site, crest')}
     cut crest with round_bur on ${how}\n${out}${end}`);
   const waxed = (where: string) => visit(`${numb}${out}    place wax in ${where}\n${end}`);
+  const found = (then: string) =>
+    visit(`${all}
+    decide pus "Press beside the site" {
+      option absent { }
+      option present { ${then} }
+    }`);
   const several = (...teeth: string[]) =>
     visit(
       `${numb.replaceAll('at site', `at ${teeth.join(', ')}`).replace('test site', `test ${teeth.join(', ')}`)}${teeth
@@ -86,6 +92,7 @@ ${steps}
       [sectioned('surgical_handpiece under coolant'), cut('surgical_handpiece under coolant')],
       sectioned('surgical_handpiece under saline'),
     ],
+    pus_is_not_passed_over: [found('note "Pus"'), found('stop "Open, and refer"')],
     primary_socket_is_not_scraped: [visit(all, 'site : primary_tooth'), sound],
     few_extractions_at_once: [several('site', 'b', 'c', 'd'), several('site', 'b', 'c')],
     no_wax_in_a_socket: [waxed('hollow'), waxed('crest')],

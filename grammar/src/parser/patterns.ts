@@ -103,7 +103,14 @@ export abstract class PatternParser extends ExpressionParser {
 
   /** A step and what it is asked to be like: `cut (tissue t) where t.depth > 4 mm`. */
   protected patternWhere = this.RULE('patternWhere', (): Pattern | undefined => {
-    const pattern = this.SUBRULE(this.pattern);
+    const first = this.SUBRULE(this.pattern);
+    const others: Pattern[] = [];
+    this.MANY(() => {
+      this.CONSUME(Or);
+      const other = this.SUBRULE2(this.pattern);
+      if (other !== undefined) others.push(other);
+    });
+    const pattern = first && others.length > 0 ? { ...first, end: this.end(), others } : first;
     const where = this.OPTION((): Expr | undefined => {
       this.CONSUME(Where);
       return this.SUBRULE(this.condition, { ARGS: ['a condition'] });
@@ -132,7 +139,7 @@ export abstract class PatternParser extends ExpressionParser {
     const sort = sortOf(first?.text);
     let named: Name | undefined;
     this.OPTION2({
-      GATE: () => sort !== 'step' && this.LA(1).tokenType !== Of,
+      GATE: () => sort !== 'step' && sort !== 'stop' && this.LA(1).tokenType !== Of,
       DEF: () => {
         named = this.named(this.CONSUME2(Named));
       },
@@ -157,12 +164,12 @@ export abstract class PatternParser extends ExpressionParser {
     });
     const more = this.SUBRULE(this.slots);
     if (first === undefined) return undefined;
-    if (sort !== 'step' && named === undefined) this.lack(MISSING[sort]);
+    if (sort !== 'step' && sort !== 'stop' && named === undefined) this.lack(MISSING[sort]);
     else if (sort === 'finding' && values.length === 0) this.lack('"is" and what is found');
     else if (sort === 'verify' && slots.length === 0) this.lack('"of" and a kind in brackets');
-    const verb = sort === 'step' ? first : named;
+    const verb = sort === 'step' || sort === 'stop' ? first : named;
     const all = sort === 'step' ? more : slots;
-    return { start: first.start, end: this.end(), sort, verb, slots: all, values, where: undefined };
+    return { start: first.start, end: this.end(), sort, verb, slots: all, values, where: undefined, others: [] };
   });
 
   /** `thin or lost` */
@@ -172,9 +179,12 @@ export abstract class PatternParser extends ExpressionParser {
       if (value !== undefined) values.push(value);
     };
     add(this.SUBRULE(this.name, { ARGS: ['what is found'] }));
-    this.MANY(() => {
-      this.CONSUME(Or);
-      add(this.SUBRULE2(this.name, { ARGS: ['what is found'] }));
+    this.MANY({
+      GATE: () => sortOf(this.LA(2).image) === 'step' && this.LA(3).tokenType !== LParen,
+      DEF: () => {
+        this.CONSUME(Or);
+        add(this.SUBRULE2(this.name, { ARGS: ['what is found'] }));
+      },
     });
     return values;
   });
@@ -215,7 +225,9 @@ const MISSING = {
 } as const;
 
 function sortOf(word: string | undefined): Pattern['sort'] {
-  return word === 'pause' || word === 'verify' || word === 'record' || word === 'finding' ? word : 'step';
+  return word === 'pause' || word === 'verify' || word === 'record' || word === 'finding' || word === 'stop'
+    ? word
+    : 'step';
 }
 
 const longNames = quantityNames.filter((name) => name.includes(' ')).map((name) => name.split(' '));

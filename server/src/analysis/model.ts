@@ -252,6 +252,8 @@ export interface PatternModel {
   /** of a finding: one of these is found */
   readonly values: ReadonlySet<string>;
   readonly where: Expr | undefined;
+  /** what does as well */
+  readonly others: readonly PatternModel[];
   readonly node: Pattern;
 }
 

@@ -168,6 +168,7 @@ export function readerFor(around: Surroundings, note: Note): Reader {
     },
     pattern: (pattern) => {
       read.expr(pattern.where);
+      for (const other of pattern.others) read.pattern(other);
       if (pattern.sort === 'pause') read.pause(pattern.verb);
       else if (pattern.sort === 'finding') {
         note(pattern.verb, () => findingMeaning(around, pattern.verb));

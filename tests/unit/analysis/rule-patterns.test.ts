@@ -146,10 +146,10 @@ describe('what is found', () => {
     check(
       `${KIT}${rule('  order refer (place p) after finding pus is some or much')}${protocol(`
     decide pus "Look" {
-//  ^^^^^^^^^^^^^^^^^ asked (error): When pus is much, there is no "refer a place" after "pus is some or much"
       option none { }
       option some { refer site }
       option much { rinse site }
+//    ^^^^^^^^^^^ asked (error): When pus is much, there is no "refer a place" after "pus is some or much"
     }
     drive one
     drive two
@@ -161,9 +161,9 @@ describe('what is found', () => {
     check(
       `${KIT}${rule('  order refer (place p) after finding pus is much')}${protocol(`
     decide pus "Look" {
-//  ^^^^^^^^^^^^^^^^^ asked (error): When pus is much
       option none { }
       otherwise { rinse site }
+//    ^^^^^^^^^ asked (error): When pus is much
     }
     drive one
     drive two
@@ -256,6 +256,52 @@ rule asked "What is asked for" {
   source   common_practice
 }
 `);
+  });
+});
+
+describe('one of several', () => {
+  const followed = rule('  order stop or rinse (place p) or refer (place p) after finding pus is some or much');
+
+  test('any of them will do, and a stop is one of them', () => {
+    check(
+      `${KIT}${followed}${protocol(`
+    decide pus "Look" {
+      option none { }
+      option some { rinse site }
+      option much { stop "Refer" }
+    }
+    drive one
+    drive two
+`)}`,
+    );
+    check(
+      `${KIT}${followed}${protocol(`
+    decide pus "Look" {
+      option none { }
+      option some { refer site }
+      option much { note "Seen" }
+//    ^^^^^^^^^^^ asked (error): there is no "stop" or "rinse a place" or "refer a place"
+    }
+    drive one
+    drive two
+`)}`,
+    );
+  });
+
+  test('what is found counts for whichever thing', () => {
+    check(
+      `${KIT}${rule(
+        '  order verify torque of (screw s) or finding bone is hard or soft after drive (screw s)',
+      )}${protocol(`
+    drive one
+    decide bone "Feel" {
+      option hard { }
+      option soft { }
+    }
+    drive two
+//  ^^^^^^^^^ asked (error): after "drive two"
+`)}`,
+    );
   });
 });
 

@@ -133,10 +133,11 @@ function argument({ thing, amount, text }: Argument): string {
     .join(' ');
 }
 
-function pattern({ sort, verb, slots, values, where }: Pattern): string {
+function pattern({ sort, verb, slots, values, where, others }: Pattern): string {
   const found = values.length > 0 ? [`is ${values.map(({ text }) => text).join(' or ')}`] : [];
   const asked = where ? [`where ${expr(where)}`] : [];
-  return `<${sort === 'step' ? '' : `${sort} `}${[verb?.text ?? '?', ...slots.map(slot), ...found, ...asked].join(' ')}>`;
+  const more = others.map((other) => ` or ${pattern(other)}`).join('');
+  return `<${sort === 'step' || sort === 'stop' ? '' : `${sort} `}${[verb?.text ?? '?', ...slots.map(slot), ...found, ...asked].join(' ')}>${more}`;
 }
 
 function slot({ preposition, optional: may, many, kind, name }: Slot): string {

@@ -152,6 +152,7 @@ export interface PlainFlow extends Base {
 
 export interface StopFlow extends Base {
   readonly type: 'stop';
+  readonly plan: StepPlan;
   readonly label: string;
 }
 

@@ -226,7 +226,14 @@ function lower(context: Lowering, item: Statement): Flow | undefined {
     case 'complication':
       return lowerComplication(context, item, base);
     case 'stop':
-      return { ...base, type: 'stop', label: item.text?.value ?? 'stop', duration: instant, by: [] };
+      return {
+        ...base,
+        type: 'stop',
+        label: item.text?.value ?? 'stop',
+        plan: planned(context, item, { type: 'stop' }, report),
+        duration: instant,
+        by: [],
+      };
     case 'record':
       thingOrReport(context.scope, item, item.of, report);
       return {

@@ -4,8 +4,12 @@ import type { Instance } from './portion.ts';
 
 /** A pattern as a person says it: "lay a holding membrane on a place"; `one` is what a name stands for. */
 export function patternWords(pattern: PatternModel, one?: Instance): string {
+  return [pattern, ...pattern.others].map((each) => wordsOfOne(each, one)).join('" or "');
+}
+
+function wordsOfOne(pattern: PatternModel, one: Instance | undefined): string {
   const verb = plain(pattern.verb);
-  if (pattern.sort === 'pause') return verb;
+  if (pattern.sort === 'pause' || pattern.sort === 'stop') return verb;
   if (pattern.sort === 'finding') return `${verb} is ${listWords([...pattern.values].map(plain), 'or')}`;
   const slots = pattern.slots.map((slot) => {
     const thing = one?.name === slot.name ? one.label : article(plain(slot.kindWord));

@@ -9,6 +9,7 @@ import { sayFinding } from './finding-words.ts';
 import type { Assumption } from './flow.ts';
 import { hangsOnState } from './hangs-on-state.ts';
 import { ruleEnvironment } from './rule-environment.ts';
+import type { Filling } from './step.ts';
 import type { Things } from './things.ts';
 
 /** On which of the paths that lead to an event something is so. */
@@ -46,21 +47,26 @@ export function matchOf(
   wanted: Instance | undefined,
 ): Match | undefined {
   let partly: Match | undefined;
-  for (const way of waysOf(pattern, event)) {
-    if (wanted) {
-      const filling = way.get(wanted.name);
-      if (filling?.type !== 'things' || !filling.things.some(({ thing }) => thing.name === wanted.thing)) continue;
+  for (const one of [pattern, ...pattern.others])
+    for (const way of waysOf(one, event)) {
+      if (wanted && !standsFor(one, way, wanted)) continue;
+      const environment = ruleEnvironment(module, things, rule.file, way);
+      const where = pattern.where && portionWhere(pattern.where, environment);
+      if (where === 'never') continue;
+      const found = event.type === 'finding' ? portionsFound(event) : [];
+      const portions = where ? [...found, where] : found;
+      const match = { portions, environment };
+      if (portions.length === 0) return match;
+      partly ??= match;
     }
-    const environment = ruleEnvironment(module, things, rule.file, way);
-    const where = pattern.where && portionWhere(pattern.where, environment);
-    if (where === 'never') continue;
-    const found = event.type === 'finding' ? portionsFound(event) : [];
-    const portions = where ? [...found, where] : found;
-    const match = { portions, environment };
-    if (portions.length === 0) return match;
-    partly ??= match;
-  }
   return partly;
+}
+
+/** Whether a pattern's name stands for a thing; one that has no such name speaks of every thing. */
+function standsFor({ slots }: PatternModel, way: ReadonlyMap<string, Filling>, wanted: Instance): boolean {
+  if (!slots.some(({ name }) => name === wanted.name)) return true;
+  const filling = way.get(wanted.name);
+  return filling?.type === 'things' && filling.things.some(({ thing }) => thing.name === wanted.thing);
 }
 
 /** Of several values that lead to one option, each is found on some of the paths. */

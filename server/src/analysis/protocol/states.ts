@@ -14,6 +14,7 @@ import {
   type PlainFlow,
   type RepeatFlow,
   type StepFlow,
+  type StopFlow,
   type TogetherFlow,
   type VerifyFlow,
   type WaitFlow,
@@ -119,7 +120,7 @@ export type StateFinding =
     };
 
 /** An event that rules look for; where something is found, the decision. */
-export type MarkedFlow = StepFlow | PauseFlow | VerifyFlow | PlainFlow | DecideFlow;
+export type MarkedFlow = StepFlow | PauseFlow | VerifyFlow | PlainFlow | DecideFlow | StopFlow;
 
 /** Where a duty falls due. */
 export type Ending =
@@ -235,6 +236,7 @@ export function followOne(following: Following, flow: Flow, states: States): Sta
     case 'repeat':
       return followRepeat(following, flow, states);
     case 'stop':
+      followPlan(following, flow, flow.plan, states);
       endOf(following, states, { type: 'stop', stop: flow });
       return undefined;
     case 'plain':

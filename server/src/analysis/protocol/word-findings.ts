@@ -290,6 +290,8 @@ function owedPlace(
   const [first, ...others] = bad;
   if (!monitor.toldWhereOwed || first?.since === undefined) return undefined;
   const flow = others.every(({ since }) => since === first.since) ? telling.flow(first.since) : undefined;
+  const option = flow?.type === 'decide' ? flow.branches.find(({ id }) => id === first.since)?.statement : undefined;
+  if (flow && option && !flow.call) return placeOf(flow.file, option, option.head);
   return flow && siteOf(flow);
 }
 

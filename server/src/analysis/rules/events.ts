@@ -9,6 +9,8 @@ import { bindings } from './pattern.ts';
 export type RuleEvent =
   | { readonly type: 'step'; readonly step: ResolvedStep }
   | { readonly type: 'pause'; readonly name: string }
+  /** a path ends here */
+  | { readonly type: 'stop' }
   /** `what`: the property measured or what is recorded; `thing`: of what, where that is said */
   | {
       readonly type: 'verify' | 'record';
@@ -36,6 +38,8 @@ export function waysOf(pattern: PatternModel, event: RuleEvent): readonly Way[] 
       return event.step.action ? bindings(pattern, event.step.action, event.step) : [];
     case 'pause':
       return event.name === pattern.verb ? NO_NAMES : [];
+    case 'stop':
+      return NO_NAMES;
     case 'verify':
     case 'record':
       return event.what === pattern.verb ? ofWhat(pattern, event) : [];

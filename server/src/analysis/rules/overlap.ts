@@ -36,11 +36,27 @@ export function overlap(was: PatternModel, is: PatternModel): Overlap | undefine
   const alone =
     odd.length === 1 && is.slots.filter((slot) => !slot.optional).every((slot) => pairs.some((p) => p[1] === slot));
   return {
-    is: wider ? (narrower ? 'same' : 'wider') : narrower ? 'narrower' : 'apart',
+    is: sameOthers(was, is) ? (wider ? (narrower ? 'same' : 'wider') : narrower ? 'narrower' : 'apart') : 'apart',
     names,
     narrowed:
       alone && from && to && pair?.[0].accepts.type === 'kind' ? { from, to, kind: pair[0].accepts.kind } : undefined,
   };
+}
+
+/** Whether the same conditions and alternatives stand with both; which of others is wider is not told. */
+function sameOthers(was: PatternModel, is: PatternModel): boolean {
+  const asked = ({ where }: PatternModel) => where !== undefined;
+  const found = ({ values }: PatternModel) => [...values].sort().join(' ');
+  return (
+    !asked(was) &&
+    !asked(is) &&
+    found(was) === found(is) &&
+    was.others.length === is.others.length &&
+    was.others.every((other, i) => {
+      const own = is.others[i];
+      return own !== undefined && overlap(other, own)?.is === 'same';
+    })
+  );
 }
 
 function nodeOf(pattern: PatternModel, slot: SlotModel) {

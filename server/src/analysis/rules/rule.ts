@@ -201,6 +201,7 @@ function resolvePattern(module: Module, statement: Statement, node: Pattern, rep
       checkMeasured(module, statement, node.verb, slots, report);
       break;
     case 'record':
+    case 'stop':
       break;
     case 'step':
       checkVerb(module, statement, node.verb, report);
@@ -209,7 +210,10 @@ function resolvePattern(module: Module, statement: Statement, node: Pattern, rep
       node.sort satisfies never;
   }
   checkFindingsAsked(module, statement, node.where, slots, report);
-  return { sort: node.sort, verb: node.verb.text, slots, values, where: node.where, node };
+  const others = node.others
+    .map((other) => resolvePattern(module, statement, other, report))
+    .filter((other) => other !== undefined);
+  return { sort: node.sort, verb: node.verb.text, slots, values, where: node.where, others, node };
 }
 
 function checkVerb(module: Module, statement: Statement, verb: Name, report: Report): void {

@@ -51,7 +51,14 @@ type Sequence = {
 function sequenceOf(form: RuleForm): Sequence | undefined {
   if (form.type === 'pause') {
     const { pattern } = form;
-    const pause: PatternModel = { ...pattern, sort: 'pause', verb: form.pause, slots: [], where: undefined };
+    const pause: PatternModel = {
+      ...pattern,
+      sort: 'pause',
+      verb: form.pause,
+      slots: [],
+      where: undefined,
+      others: [],
+    };
     return { type: form.relation, asking: pattern, meeting: pause, scope: 'visit' };
   }
   if (form.type !== 'order') return undefined;
