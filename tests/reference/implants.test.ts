@@ -106,7 +106,7 @@ describe('drills', () => {
       const diameter = Number.parseFloat(lines.get('diameter')?.[0] ?? '');
       const before = diameter > 4.5 ? again : widening;
       expect(
-        widths('final_drill').filter((width) => width > before && width < diameter),
+        [...widths('final_drill'), ...widths('wide_final_drill')].filter((width) => width > before && width < diameter),
         headline,
       ).not.toEqual([]);
     }
