@@ -311,7 +311,8 @@ function judgeRule(
       const environment = ruleEnvironment(scope.module, scope.things, rule.file, bound);
       const where = event.type === 'finding' ? whereFound(event, form.where) : form.where;
       const dynamic = event.type === 'finding' || (where !== undefined && hangsOnState(where, environment));
-      if (where && !dynamic && judge(where, environment).answer === 'never') continue;
+      const spoken = where && !dynamic ? judge(where, environment).answer : 'always';
+      if (spoken === 'never') continue;
       for (const expr of form.expect) {
         const span = bound.get(firstName(expr) ?? '');
         const place = placeOf(scope.module.id, statement, span ? spanOfFilling(span) : statement.head);
@@ -330,7 +331,7 @@ function judgeRule(
               severity: rule.severity,
               expected: wordsOf(expr, environment),
               always: answer.answer === 'never',
-              when: undefined,
+              when: spoken === 'always' ? undefined : wordsOf(where, environment),
               solved: answer.solved,
               why: rule.why,
               source: scope.module.citation(rule.source) ?? scope.module.module(rule.file)?.citation(rule.source),
