@@ -394,3 +394,68 @@ test('two conditions over one and the same step agree with each other', () => {
 `)}`,
   );
 });
+
+describe('known corners', () => {
+  test('a need that each path meets in its own way is met', () => {
+    check(`${KIT}
+kind board "board" is material { states raw -> sanded -> painted, sanded -> oiled }
+action sand (board b) { makes b sanded }
+action paint (board b) { makes b painted }
+action oil (board b) { makes b oiled }
+action hang (board b) { needs b painted or b oiled because "It warps" source common_practice }
+protocol p "P" {
+  materials { one : board }
+  visit v "V" {
+    sand one
+    decide bone "Which" {
+      option hard { paint one }
+      option soft { oil one }
+    }
+    hang one
+  }
+}
+`);
+  });
+
+  test('each of several later steps is asked for the time since the last of the first', () => {
+    check(
+      `${KIT}${rule('  between cut (place p) and rinse (place p) at most 6 min')}${protocol(`
+    cut site
+    rinse site
+    refer site
+    refer other
+    rinse site because "Again"
+//  ^^^^^^^^^^^^^^^^^^^^^^^^^^ asked (error): 7 min
+    cut site because "Again"
+    rinse site because "Once more"
+    drive one
+    drive two
+`)}`,
+    );
+  });
+
+  test('what is found in a decision over several findings is remembered', () => {
+    check(`${KIT}
+kind plug "plug" is material {
+  states boxed -> seated -> out
+  must end boxed or out by end of visit
+}
+action put (plug p) { makes p seated }
+action pull (plug p) { makes p out }
+protocol p "P" {
+  materials { one : plug }
+  visit v "V" {
+    decide bone, pus "Look" {
+      option hard, any { }
+      option soft, none { put one }
+      otherwise { put one because "Here as well" }
+    }
+    decide bone "Look again" {
+      option hard { }
+      option soft { pull one }
+    }
+  }
+}
+`);
+  });
+});
