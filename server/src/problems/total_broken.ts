@@ -1,4 +1,5 @@
 import { formatQuantity, isPoint, type Quantity } from '@curette/shared';
+import { setWords } from '../analysis/kinds/value-words.ts';
 import type { SetNote } from '../analysis/model.ts';
 import type { Solved } from '../analysis/rules/solve.ts';
 import { type Place, problemKind, type Related, type Severity, type SourceNote } from './problem.ts';
@@ -97,8 +98,10 @@ protocol numbing "Numb a place" {
 `,
   words: ({ amounts, comesTo, limit, scope, when, always, solved, sets, ...data }) => {
     const where = scope === 'visit' ? 'in this visit' : 'in the whole protocol';
+    // What hangs on an unknown fact is spelt out, sets of figures and all.
+    const unnamed = sets.filter((set) => !limit.includes(setWords(set)));
     const kept = always || when !== '' ? '' : ', which is not kept in some circumstances';
-    const total = `${sentence(`${whenHead(when)}${totalWords(amounts, comesTo, where)}`)}; the rule asks for ${limit}${inSets(sets)}`;
+    const total = `${sentence(`${whenHead(when)}${totalWords(amounts, comesTo, where)}`)}; the rule asks for ${limit}${inSets(unnamed)}`;
     const message = !solved
       ? `${total}${kept}.`
       : solved.fact.stated

@@ -681,3 +681,46 @@ ${step}
     );
   });
 });
+
+describe('one ceiling for each, and one for all together', () => {
+  const text = (listed: string, steps: string) => `
+// quiet: missing_head, not_judged, never_used
+kind drug "drug" is material { ceiling : mass }
+action give (drug d) (mass dose) { uses up d dose }
+rule each_by_itself "No drug over its ceiling" {
+  for each drug d given in a visit
+  expect   total d <= d.ceiling
+  severity error
+  why      "It stops the heart"
+  source   common_practice
+}
+rule all_together "All drugs share one ceiling" {
+  for all  drug d given in a visit
+  expect   sum(total d / d.ceiling) <= 1
+  severity error
+  why      "They add up"
+  source   common_practice
+}
+drug strong "Strong" { ceiling 100 mg }
+drug weak "Weak" { ceiling 100 mg }
+protocol p "P" {
+  materials { ${listed} }
+  visit v "V" {
+${steps}
+  }
+}
+`;
+
+  test('of the only one there is, it is told once', () => {
+    check(text('one : strong 1 g', '    give one 200 mg\n    //   ^^^ each_by_itself (error)'));
+  });
+
+  test('of two that are only too much together, it is told of both', () => {
+    check(
+      text(
+        'one : strong 1 g, two : weak 1 g',
+        '    give one 60 mg\n    give two 60 mg\n    //   ^^^ all_together (error)',
+      ),
+    );
+  });
+});

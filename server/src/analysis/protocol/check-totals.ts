@@ -24,12 +24,24 @@ export function checkTotals(
   visits: readonly (readonly Chunk[])[],
   report: Report,
 ): void {
-  for (const rule of rules)
-    for (const form of rule.forms) {
-      if (form.type !== 'total') continue;
-      for (const scope of form.scope === 'visit' ? visits.map((chunks) => [chunks]) : [visits])
-        for (const asked of askedIn(module, things, rule, form, scope)) judgeTotal(asked, report);
-    }
+  const forms = rules.flatMap((rule) => rule.forms.flatMap((form) => (form.type === 'total' ? [{ rule, form }] : [])));
+  const told = new Set<string>();
+  // Of each by itself first: what is told of the only one there is, is not told again of all together.
+  for (const { rule, form } of forms.toSorted((a, b) => Number(a.form.together) - Number(b.form.together)))
+    for (const scope of form.scope === 'visit' ? visits.map((chunks) => [chunks]) : [visits])
+      for (const asked of askedIn(module, things, rule, form, scope))
+        judgeTotal(asked, (problem) => {
+          const key = `${problem.code}|${problem.place.file}|${problem.place.statement}|${problem.place.span.start}`;
+          if (form.together && told.has(key) && isOne(asked.about)) return;
+          if (!form.together) told.add(key);
+          report(problem);
+        });
+}
+
+/** Whether several things are one and the same, listed under several names. */
+function isOne(about: readonly Thing[]): boolean {
+  const [first] = about;
+  return first !== undefined && alike(first, about).length === about.length;
 }
 
 function* askedIn(
