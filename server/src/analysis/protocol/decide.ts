@@ -114,7 +114,7 @@ export function lowerDecide(
     const alone = known.length > 1 && complete && isBlock(open, index, reached);
     return [
       {
-        id: flowId(context, option),
+        id: `${flowId(context, option)} found`,
         statement: option,
         label: words,
         assumption,
