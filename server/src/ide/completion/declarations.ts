@@ -171,7 +171,14 @@ export function ruleLevelItems(context: Context): Items {
       notYet(wordList.lines.rule, line.others, ['expect', 'order', 'count', 'pause', 'between', 'note']),
     );
   if (last?.text === '(' || (last && ['optional', 'more'].includes(last.text))) return slotKindItems(context);
-  const pattern = [...verbPatternItems(context), item('keyword', 'pause', 'a pause', 1)];
+  const pattern = [
+    ...verbPatternItems(context),
+    item('keyword', 'pause', 'a pause', 1),
+    item('keyword', 'verify', 'a check of a property', 1),
+    item('keyword', 'record', 'a record of something', 1),
+    item('keyword', 'finding', 'something is found', 1),
+    item('keyword', 'stop', 'a path ends', 1),
+  ];
   switch (first.text) {
     case 'whenever':
       if (rest.length === 0) return pattern;
@@ -184,12 +191,22 @@ export function ruleLevelItems(context: Context): Items {
       if (rest.length === 0 || last?.text === 'before' || last?.text === 'after') return pattern;
       if (last?.text === 'pause') return pauseItems(module);
       if (last?.text === 'only') return wordItems(['after']);
-      return wordItems(['before', 'only after', 'first', 'last', 'in a visit', 'in the protocol']);
+      return wordItems(['before', 'only after', 'or', 'where', 'first', 'last', 'in a visit', 'in the protocol']);
     case 'count':
       if (rest.length === 0) return pattern;
       return last?.sort === 'number'
         ? wordItems(['times'])
-        : wordItems(['exactly', 'at least', 'at most', 'never', 'once', 'times', 'in a visit', 'in the protocol']);
+        : wordItems([
+            'exactly',
+            'at least',
+            'at most',
+            'never',
+            'once',
+            'times',
+            'where',
+            'in a visit',
+            'in the protocol',
+          ]);
     case 'between':
       if (rest.length === 0 || last?.text === 'and') return pattern;
       return last?.sort === 'number'
