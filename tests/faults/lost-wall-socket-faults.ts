@@ -371,7 +371,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
     find: 'to 13 mm by 22 mm',
     replace: 'to 13 mm by 2.2 mm',
     on: 'trim cover to',
-    missed: 'language: a rule can not reckon with one side of a size, so not with the depth of the socket either',
+    missed: 'library: trimming a sheet does not name the socket that it is for, so its length is compared with nothing',
   },
 ];
 
