@@ -114,9 +114,21 @@ describe('text and page', () => {
     await frame.locator('h1', { hasText: 'wall intact' }).waitFor();
     await goToLine(page, 13);
     await frame.locator('h1', { hasText: 'wall lost' }).waitFor();
-    expect(await frame.locator('label', { hasText: 'Case' }).locator('select').inputValue()).toBe('lost_wall');
-    await frame.locator('label', { hasText: 'Case' }).locator('select').selectOption('upper_premolar');
+    const cases = frame.locator('label', { hasText: 'Case' }).locator('select');
+    await cases.locator('option', { hasText: 'wall intact' }).waitFor({ state: 'attached' });
+    expect(await cases.inputValue()).toMatch(/#lost_wall$/);
+    await cases.selectOption({ label: 'Upper first premolar, wall intact' });
     await frame.locator('h1', { hasText: 'wall intact' }).waitFor();
+  });
+
+  test('a protocol can be looked at for a case that another file declares, and for everybody again', async () => {
+    const frame = await preview('examples/protocols/grafted_socket.curette');
+    const cases = frame.locator('label', { hasText: 'Case' }).locator('select');
+    await cases.locator('option', { hasText: 'wall lost' }).waitFor({ state: 'attached' });
+    await cases.selectOption({ label: 'Upper canine, wall lost' });
+    await frame.locator('h1', { hasText: 'wall lost' }).waitFor();
+    await cases.selectOption({ label: 'Everybody: no case' });
+    await frame.locator('h1', { hasText: /^Grafted extraction socket without a flap$/ }).waitFor();
   });
 });
 

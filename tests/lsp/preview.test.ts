@@ -41,6 +41,18 @@ test('names the documents whose lines its parts stand on', async () => {
   expect(files).toMatchObject({ 'a.curette': uri, 'house.curette': house });
 });
 
+test('cases of a protocol are found in every file of the workspace', async () => {
+  const uri = server.uri('plans/a.curette');
+  const cases = server.uri('cases/b.curette');
+  server.write('plans/a.curette', 'protocol p "P" {\n}\nprotocol q "Q" {\n}\n');
+  server.write('cases/b.curette', 'use ../plans/a\ncase tall "Tall" of p {\n}\ncase low of q {\n}\n');
+  server.open(uri, 'protocol p "P" {\n}\nprotocol q "Q" {\n}\n');
+  await server.told(uri);
+  expect(await server.connection.sendRequest('curette/cases', { uri, protocol: 'p' })).toEqual({
+    cases: [{ uri: cases, name: 'tall', title: 'Tall' }],
+  });
+});
+
 test('a view that there is not is refused', async () => {
   await expect(server.connection.sendRequest('curette/preview', { uri: 'file:///a', view: 'map' })).rejects.toThrow(
     'view',

@@ -1,4 +1,10 @@
-import { type PreviewResult, previewChangedNotification, previewRequest } from '@curette/shared';
+import {
+  type CasesResult,
+  casesRequest,
+  type PreviewResult,
+  previewChangedNotification,
+  previewRequest,
+} from '@curette/shared';
 import * as vscode from 'vscode';
 import type { Server } from '../server.ts';
 import { type FromPage, fromPage, type PreviewState, type ToPage } from '../webview/messages.ts';
@@ -23,6 +29,8 @@ export function takeUp(
 ): Preview {
   let state = first;
   let shown: PreviewResult | undefined;
+  /** of the protocol shown, in all files; asked for when another protocol is shown, and then at times */
+  let cases: CasesResult['cases'] = [];
   const send = (message: ToPage) => void panel.webview.postMessage(message);
   const become = (change: Partial<PreviewState>, line?: number) => {
     state = { ...state, ...change };
@@ -30,22 +38,48 @@ export function takeUp(
   };
 
   const refresh = onlyLatest<number | undefined>(async (isLatest, line) => {
-    const { uri, view, protocol, case: ofCase, follows } = state;
+    const { uri, view, protocol, case: ofCase } = state;
     try {
       const asked = { uri, view, protocol, case: ofCase, line };
       const page = await server.request(previewRequest, asked);
       if (!isLatest()) return;
+      const isOther = page.declaredIn !== shown?.declaredIn || page.protocol !== shown?.protocol;
       shown = page;
       state = { ...state, protocol: page.protocol ?? protocol, case: page.case ?? undefined };
       panel.title = `Preview: ${page.title}`;
-      send({ kind: 'page', view, follows, state, ...page });
+      sendPage();
       const cursor = cursorIn(page.declaredIn);
       if (cursor !== undefined) send({ kind: 'cursor', line: cursor });
+      if (isOther) await askForCases();
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       if (isLatest()) send({ kind: 'failure', text: `The preview could not be made: ${why}` });
     }
   });
+
+  const sendPage = () => {
+    if (!shown) return;
+    const { html, protocol, protocols } = shown;
+    const { view, follows } = state;
+    send({
+      kind: 'page',
+      html,
+      view,
+      follows,
+      state,
+      protocol,
+      protocols,
+      cases: cases.map(({ uri, name, title }) => ({ key: keyOf(uri, name), title })),
+      case: shown.case === null ? null : keyOf(state.uri, shown.case),
+    });
+  };
+
+  const askForCases = async () => {
+    const of = shown;
+    if (!of || of.protocol === null || of.declaredIn === null) cases = [];
+    else cases = (await server.request(casesRequest, { uri: of.declaredIn, protocol: of.protocol })).cases;
+    if (of === shown) sendPage();
+  };
 
   /** The cursor is somewhere else: in the page shown, in another protocol of the document, or in another document. */
   const follow = (editor: vscode.TextEditor | undefined) => {
@@ -66,6 +100,11 @@ export function takeUp(
     else if (uri === shown?.declaredIn) send({ kind: 'cursor', line });
   };
 
+  const choose = (key: string | null) => {
+    const chosen = cases.find(({ uri, name }) => keyOf(uri, name) === key);
+    if (chosen) become({ uri: chosen.uri, case: chosen.name });
+    else become({ uri: shown?.declaredIn ?? state.uri, protocol: shown?.protocol ?? undefined, case: undefined });
+  };
   const take = (message: FromPage): void => {
     switch (message.kind) {
       case 'ready':
@@ -79,7 +118,7 @@ export function takeUp(
         become({ protocol: message.name, case: undefined });
         break;
       case 'case':
-        become({ case: message.name ?? undefined });
+        choose(message.key);
         break;
       case 'follow':
         become({ follows: message.follows });
@@ -116,6 +155,11 @@ export function takeUp(
   panel.webview.html = shellPage(panel.webview, context.extensionUri);
 
   return { panel, state: () => state };
+}
+
+/** What a case is known by to the page: two files may have cases of one name. */
+function keyOf(uri: string, name: string): string {
+  return `${uri}#${name}`;
 }
 
 /** An answer that comes after a newer question is dropped. */

@@ -1,6 +1,12 @@
 import type { PreviewSubject, PreviewView } from '@curette/shared';
 import * as z from 'zod';
 
+/** A case to choose: its key is the file and the name. */
+export interface PreviewCase {
+  readonly key: string;
+  readonly title: string;
+}
+
 /** What the extension sends to the preview's page, which trusts it. */
 export type ToPage =
   | {
@@ -9,9 +15,11 @@ export type ToPage =
       readonly html: string;
       readonly view: PreviewView;
       readonly protocol: string | null;
+      /** one of `cases`, by its key; null: none */
       readonly case: string | null;
       readonly protocols: readonly PreviewSubject[];
-      readonly cases: readonly PreviewSubject[];
+      /** of the protocol shown, in whatever file */
+      readonly cases: readonly PreviewCase[];
       /** whether it goes with the editor to other files */
       readonly follows: boolean;
       /** what the editor keeps of it over a restart */
@@ -30,7 +38,7 @@ export const fromPage = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('view'), view }),
   z.object({ kind: z.literal('protocol'), name: z.string() }),
   /** null: no case, the protocol as it is for everybody */
-  z.object({ kind: z.literal('case'), name: z.string().nullable() }),
+  z.object({ kind: z.literal('case'), key: z.string().nullable() }),
   z.object({ kind: z.literal('follow'), follows: z.boolean() }),
   /** somebody wants to see where it stands; `file` is the name of another than the one that declares what is shown */
   z.object({ kind: z.literal('open'), line: z.int().min(1), file: z.string().optional() }),

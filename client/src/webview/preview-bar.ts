@@ -1,5 +1,5 @@
-import type { PreviewSubject, PreviewView } from '@curette/shared';
-import type { FromPage, ToPage } from './messages.ts';
+import type { PreviewView } from '@curette/shared';
+import type { FromPage, PreviewCase, ToPage } from './messages.ts';
 
 /** The row above the page: what is looked at, of which protocol or case, and what can be done with it. */
 export interface Bar {
@@ -21,7 +21,7 @@ export function createBar(send: (message: FromPage) => void): Bar {
 
   const views = createViews((view) => send({ kind: 'view', view }));
   const protocol = createChoice('Protocol', (name) => send({ kind: 'protocol', name }));
-  const ofCase = createChoice('Case', (name) => send({ kind: 'case', name: name === '' ? null : name }));
+  const ofCase = createChoice('Case', (key) => send({ kind: 'case', key: key === '' ? null : key }));
   const stay = createButton('Stay with this file', () => {
     const stays = stay.getAttribute('aria-pressed') !== 'true';
     stay.setAttribute('aria-pressed', String(stays));
@@ -35,9 +35,12 @@ export function createBar(send: (message: FromPage) => void): Bar {
     element,
     show: (page) => {
       views.show(page.view);
-      protocol.show(page.protocols, page.protocol);
+      protocol.show(
+        page.protocols.map(({ name, title }) => ({ key: name, title })),
+        page.protocol,
+      );
       ofCase.show(
-        page.cases.length > 0 ? [{ name: '', title: 'Everybody: no case' }, ...page.cases] : [],
+        page.cases.length > 0 ? [{ key: '', title: 'Everybody: no case' }, ...page.cases] : [],
         page.case ?? '',
       );
       stay.setAttribute('aria-pressed', String(!page.follows));
@@ -107,15 +110,15 @@ function createChoice(label: string, choose: (name: string) => void) {
   select.addEventListener('change', () => choose(select.value));
   element.append(words, select);
   let shown = '';
-  const show = (subjects: readonly Pick<PreviewSubject, 'name' | 'title'>[], chosen: string | null) => {
+  const show = (subjects: readonly PreviewCase[], chosen: string | null) => {
     element.hidden = subjects.length < 2;
     const listed = JSON.stringify(subjects);
     // A list that somebody has open stays as it is while nothing in it has changed.
     if (listed !== shown)
       select.replaceChildren(
-        ...subjects.map(({ name, title }) => {
+        ...subjects.map(({ key, title }) => {
           const option = document.createElement('option');
-          option.value = name;
+          option.value = key;
           option.textContent = title;
           return option;
         }),

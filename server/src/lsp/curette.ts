@@ -1,4 +1,6 @@
 import {
+  type CasesResult,
+  casesRequest,
   libraryPath,
   libraryTextRequest,
   type PreviewResult,
@@ -11,9 +13,10 @@ import type * as z from 'zod';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { problemPage, rulePage } from '../problems/explain.ts';
 import type { FileId } from '../problems/problem.ts';
-import { previewOf } from '../render/preview.ts';
+import { casesOf, previewOf } from '../render/preview.ts';
 import { fileName } from '../render/text.ts';
 import type { Session } from './session.ts';
+import { answerFromAllFiles } from './whole-workspace.ts';
 
 /** Answers what this project's own client asks beyond the protocol. */
 export interface Curette {
@@ -43,6 +46,21 @@ export function answerCurette(session: Session): Curette {
         files: filesOf(session, facts, declaredIn),
         version,
       };
+    }),
+  );
+
+  connection.onRequest(casesRequest.method, (value: unknown, token) =>
+    answerFromAllFiles(session, 'cases', token, function* (): Generator<void, CasesResult> {
+      const { uri, protocol } = read(casesRequest, value);
+      const id = session.idOf(uri);
+      const cases: CasesResult['cases'] = [];
+      for (const user of [id, ...session.files.users(id)]) {
+        const declaring = session.uriOf(user);
+        for (const { name, title } of casesOf(workspace.facts(user), id, protocol))
+          if (declaring !== undefined) cases.push({ uri: declaring, name, title });
+        yield;
+      }
+      return { cases };
     }),
   );
 

@@ -71,6 +71,19 @@ export function previewOf(
   };
 }
 
+/** The cases in a file that are of a protocol, by the file that declares that and by its name. */
+export function casesOf(
+  file: FileFacts | undefined,
+  declaredIn: FileId,
+  protocol: string,
+): readonly Pick<PreviewSubject, 'name' | 'title'>[] {
+  return (file?.cases ?? []).flatMap(({ of, statement }) =>
+    of?.module.id === declaredIn && of.statement.name?.text === protocol && statement.name
+      ? [{ name: statement.name.text, title: titleOf(statement) }]
+      : [],
+  );
+}
+
 interface Shown {
   readonly protocol: ProtocolFacts;
   readonly ofCase: CaseFacts | undefined;
