@@ -25,7 +25,7 @@ export function tableOf(lines: readonly Line[], indent: number): Table {
   let rows = statements.filter((line) => line.key > 0 && (line.words.length > line.key || inline.has(line)));
   // A line that only the column would make too long stands outside the table, which is perhaps narrower without it.
   for (;;) {
-    const column = Math.max(0, ...rows.map(keyWidth));
+    const column = rows.reduce((most, row) => Math.max(most, keyWidth(row)), 0);
     const fitting = rows.filter((row) => {
       const alone = indent + width(row, inline.has(row));
       return alone > widest || alone + column - keyWidth(row) <= widest;
