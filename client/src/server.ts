@@ -46,9 +46,6 @@ export function createServer(context: vscode.ExtensionContext): Server {
     documentSelector: [{ language: 'curette' }],
     outputChannel: log,
     initializationOptions: initializationOptions.parse({ problemPage: problemPageAddress('{code}') }),
-    synchronize: {
-      fileEvents: ['**/*.curette', '**/curette.json'].map((files) => vscode.workspace.createFileSystemWatcher(files)),
-    },
   };
   const client = new LanguageClient('curette', 'Curette', serverOptions, clientOptions);
 

@@ -101,7 +101,7 @@ function otherMeaning(comparing: Comparing, id: FileId, edited: readonly Referen
     const wanted = mine.has(start) && was ? renamed(was, named.name, newName) : was;
     if (sameMeaning(wanted, now)) continue;
     const line = lineAt(file.text, start);
-    return now === undefined
+    return now === undefined && placesOf(file.text, newName).length === 0
       ? `"${newName}" would stand for nothing in line ${line} of ${id}.`
       : `"${newName}" is taken: line ${line} of ${id} would mean something else.`;
   }

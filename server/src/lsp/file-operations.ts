@@ -6,7 +6,7 @@ import {
 import { ENDING } from '../analysis/use-path.ts';
 import { fileRenameEdits, type Move } from '../ide/file-rename.ts';
 import type { Session } from './session.ts';
-import { answerFromAllFiles } from './whole-workspace.ts';
+import { answerFromAllFiles, fromFilesAsTheyAre } from './whole-workspace.ts';
 import { toWorkspaceEdit } from './workspace-edit.ts';
 
 /** Which files and folders the server wants to be told of when somebody moves or deletes them. */
@@ -29,8 +29,14 @@ export function answerFileOperations(session: Session, changed: (uris: readonly 
 
   connection.workspace.onWillRenameFiles(async ({ files: renames }, token) => {
     const answer = await answerFromAllFiles(session, 'files that move', token, function* () {
-      const moves = renames.flatMap(({ oldUri, newUri }) => movesOf(session, oldUri, newUri));
-      const edits = yield* fileRenameEdits(workspace, files, moves);
+      const edits = yield* fromFilesAsTheyAre(
+        session,
+        () => {
+          const moves = renames.flatMap(({ oldUri, newUri }) => movesOf(session, oldUri, newUri));
+          return fileRenameEdits(workspace, files, moves);
+        },
+        (answer) => answer,
+      );
       return edits.length === 0 ? null : (toWorkspaceEdit(session, edits) ?? null);
     });
     return answer instanceof ResponseError ? new ResponseError<never>(answer.code, answer.message) : answer;

@@ -2,7 +2,7 @@ import { LSPErrorCodes, ResponseError } from 'vscode-languageserver/node';
 import { prepareRename, rename } from '../ide/rename.ts';
 import type { Session } from './session.ts';
 import { toRange } from './to-lsp.ts';
-import { answerFromAllFiles } from './whole-workspace.ts';
+import { answerFromAllFiles, fromFilesAsTheyAre } from './whole-workspace.ts';
 import { toWorkspaceEdit } from './workspace-edit.ts';
 
 /** Gives things other names: in every file at once, or not at all. Why not is shown to whoever asked. */
@@ -22,7 +22,12 @@ export function answerRename(session: Session): void {
   connection.onRenameRequest(({ textDocument: { uri }, position, newName }, token) =>
     answerFromAllFiles(session, 'another name', token, function* () {
       const id = session.idOf(uri);
-      const renamed = yield* rename(workspace, files, id, session.linesOf(id).offsetAt(position), newName);
+      const offset = session.linesOf(id).offsetAt(position);
+      const renamed = yield* fromFilesAsTheyAre(
+        session,
+        () => rename(workspace, files, id, offset, newName),
+        (answer) => (answer.ok ? answer.edits : []),
+      );
       if (!renamed.ok) throw refusal(renamed.reason);
       const edit = toWorkspaceEdit(session, renamed.edits);
       if (!edit) throw refusal('One of the files that name it cannot be reached.');

@@ -1,5 +1,6 @@
 import type { CancellationToken, Location, ResponseError } from 'vscode-languageserver/node';
 import type { Stretch } from '../ide/checked.ts';
+import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';
 import { answerInSlices } from './slices.ts';
 import { toRange } from './to-lsp.ts';
@@ -26,6 +27,28 @@ export function answerFromAllFiles<T>(
       return yield* work();
     },
   );
+}
+
+/**
+ * Edits that were worked out from the files as they are: a file that has come, or has changed on disk, is known only when the editor has
+ * told of it, and what is made from another text would change the wrong words. Then they are worked out again.
+ */
+export function* fromFilesAsTheyAre<T>(
+  { files, workspace }: Session,
+  work: () => Generator<void, T>,
+  edited: (answer: T) => readonly { readonly file: FileId }[],
+): Generator<void, T> {
+  files.relist();
+  for (;;) {
+    yield* files.bringUpToDate();
+    const answer = yield* work();
+    const stale = [...new Set(edited(answer).map(({ file }) => file))].filter((id) => !workspace.isCurrent(id));
+    if (stale.length === 0) return answer;
+    for (const id of stale) {
+      workspace.refresh(id);
+      files.refresh(id);
+    }
+  }
 }
 
 /** Where the editor finds a stretch of a file; nowhere when the file has no address. */

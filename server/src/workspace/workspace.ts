@@ -36,6 +36,8 @@ export interface Workspace {
   readonly openIds: () => readonly FileId[];
   /** forgets what was read of a kept file, because it may have changed */
   readonly refresh: (id: FileId) => void;
+  /** whether a file is still what is known of it; a kept one may have changed without anybody having said so yet */
+  readonly isCurrent: (id: FileId) => boolean;
   /** forgets what was read of every kept file: folders have moved */
   readonly refreshAll: () => void;
   readonly snapshot: () => Snapshot;
@@ -124,6 +126,12 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       kept.delete(id);
       renew();
     },
+    isCurrent: (id) => {
+      const known = kept.get(id);
+      if (opened.has(id) || shipped.has(id) || !known) return true;
+      const content = read(id);
+      return content.type === 'bytes' && known.text === textOf(content.bytes);
+    },
     refreshAll: () => {
       for (const id of kept.keys()) if (!shipped.has(id)) kept.delete(id);
       renew();
@@ -182,14 +190,20 @@ function fromContent(id: FileId, content: Content): SourceFile | undefined {
       return { id, text: '', tree: parse(''), trouble: content.type };
     case 'bytes': {
       if (content.bytes.length > LARGEST_FILE) return { id, text: '', tree: parse(''), trouble: 'too large' };
-      try {
-        return fromText(id, new TextDecoder('utf-8', { fatal: true }).decode(content.bytes));
-      } catch {
-        return { id, text: '', tree: parse(''), trouble: 'not text' };
-      }
+      const text = textOf(content.bytes);
+      return text === undefined ? { id, text: '', tree: parse(''), trouble: 'not text' } : fromText(id, text);
     }
     default:
       return content satisfies never;
+  }
+}
+
+/** Undefined for what is no UTF-8. */
+function textOf(bytes: Uint8Array): string | undefined {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return undefined;
   }
 }
 

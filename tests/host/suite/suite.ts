@@ -5,3 +5,7 @@ import './names.ts';
 import './annotations.ts';
 import './formatting.ts';
 import './preview.ts';
+import './references.ts';
+import './rename.ts';
+import './symbols.ts';
+import './file-rename.ts';
