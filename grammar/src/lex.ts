@@ -87,10 +87,10 @@ export function tokensOf(text: string): TokenSource {
 function lineEndAfter(text: string, from: number): number {
   let at = from;
   while (at < text.length && !isLineEnd(text.charCodeAt(at))) at++;
-  // Back to the first line end of a run of blank lines.
+  // Back to the first line end of a run of blank lines; not so far that a part holds next to nothing.
   for (
     let before = at - 1;
-    at < text.length && before > from - partLength && isBlank(text.charCodeAt(before));
+    at < text.length && before > from - partLength / 2 && isBlank(text.charCodeAt(before));
     before--
   ) {
     if (isLineEnd(text.charCodeAt(before))) at = before;

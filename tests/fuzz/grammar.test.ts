@@ -140,6 +140,12 @@ describe('size and depth', () => {
     expect(tokenize(text.slice(0, 100_000)).length).toBeGreaterThan(0);
   });
 
+  test('half a million blank lines', () => {
+    expect(walk('\n'.repeat(500_000), parse('\n'.repeat(500_000)))).toBe(0);
+    const text = `kind a${'\n'.repeat(500_000)}kind b`;
+    expect(walk(text, parse(text))).toBe(2);
+  });
+
   test('a line of 5 MB', () => {
     const text = `protocol p {\n  visit v {\n    lay ${'cover, '.repeat(megabytes / 7)}\n    lay b\n  }\n}\n`;
     expect(walk(text, parse(text))).toBe(4);
