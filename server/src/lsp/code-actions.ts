@@ -1,12 +1,12 @@
-import { type CodeAction, CodeActionKind, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver/node';
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver/node';
 import * as z from 'zod';
-import type { Replacement } from '../ide/apply-edit.ts';
 import { type CodeAction as Mending, mendActions, problemsTouching } from '../ide/code-actions.ts';
 import { type FixAllOffer, fixAll, fixAllOffers, fixSpelling } from '../ide/fix-all.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';
 import { answerInSlices } from './slices.ts';
 import { toRange } from './to-lsp.ts';
+import { toWorkspaceEdit } from './workspace-edit.ts';
 
 /** What is written otherwise than here, and read as it was meant: an editor may have it done whenever a file is saved. */
 export const FIX_SPELLING = `${CodeActionKind.SourceFixAll}.curette`;
@@ -107,24 +107,4 @@ function versionOf(session: Session, uri: string): number | null {
 /** Whether a kind of action is asked for: by name, by a kind above it, or because nothing in particular is. */
 function isAsked(kind: string, only: readonly string[] | undefined): boolean {
   return !only || only.some((asked) => asked === '' || kind === asked || kind.startsWith(`${asked}.`));
-}
-
-/** Undefined where nothing changes, or in a file that has no address. */
-function toWorkspaceEdit(session: Session, changes: readonly Replacement[]): WorkspaceEdit | undefined {
-  if (changes.length === 0) return undefined;
-  const byUri = new Map<string, TextEdit[]>();
-  for (const { file, start, end, text } of changes) {
-    const uri = session.uriOf(file);
-    if (uri === undefined) return undefined;
-    const edits = byUri.get(uri) ?? [];
-    edits.push({ range: toRange(session.linesOf(file), { start, end }), newText: text });
-    byUri.set(uri, edits);
-  }
-  if (!session.client.documentChanges) return { changes: Object.fromEntries(byUri) };
-  return {
-    documentChanges: [...byUri].map(([uri, edits]) => ({
-      textDocument: { uri, version: versionOf(session, uri) },
-      edits,
-    })),
-  };
 }

@@ -37,7 +37,7 @@ export function answerFileOperations(session: Session, changed: (uris: readonly 
         },
         (answer) => answer,
       );
-      return edits.length === 0 ? null : (toWorkspaceEdit(session, edits) ?? null);
+      return toWorkspaceEdit(session, edits) ?? null;
     });
     return answer instanceof ResponseError ? new ResponseError<never>(answer.code, answer.message) : answer;
   });

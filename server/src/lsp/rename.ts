@@ -29,6 +29,7 @@ export function answerRename(session: Session): void {
         (answer) => (answer.ok ? answer.edits : []),
       );
       if (!renamed.ok) throw refusal(renamed.reason);
+      if (renamed.edits.length === 0) return { changes: {} };
       const edit = toWorkspaceEdit(session, renamed.edits);
       if (!edit) throw refusal('One of the files that name it cannot be reached.');
       return edit;
