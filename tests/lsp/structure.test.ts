@@ -7,6 +7,8 @@ import type {
   SemanticTokensDelta,
   SignatureHelp,
 } from 'vscode-languageserver-protocol';
+import { SemanticTokenTypes } from 'vscode-languageserver-protocol';
+import manifest from '../../client/package.json' with { type: 'json' };
 import { capabilities, type Server, startServer } from './server.ts';
 
 const text = `use std/perioperative
@@ -97,6 +99,19 @@ describe('colours', () => {
     }
     const afresh = await ask<SemanticTokens>('textDocument/semanticTokens/full');
     expect(data).toEqual(afresh.data);
+  });
+
+  test('whatever is no standard colour is declared in the manifest, with what themes know in its place', () => {
+    const { semanticTokenTypes, semanticTokenModifiers, semanticTokenScopes } = manifest.contributes;
+    const legend = server.initialized.capabilities.semanticTokensProvider?.legend;
+    const standard = new Set<string>(Object.values(SemanticTokenTypes));
+    const types = legend?.tokenTypes.filter((type) => !standard.has(type)) ?? [];
+    expect(semanticTokenTypes.map(({ id }) => id).sort()).toEqual(types.sort());
+    expect(semanticTokenModifiers.map(({ id }) => id)).toEqual(
+      legend?.tokenModifiers.filter((mark) => mark !== 'declaration' && mark !== 'defaultLibrary'),
+    );
+    for (const type of legend?.tokenTypes ?? [])
+      expect(Object.keys(semanticTokenScopes[0]?.scopes ?? {})).toContain(type);
   });
 
   test('an answer that nobody remembers is given anew', async () => {

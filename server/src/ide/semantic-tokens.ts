@@ -55,13 +55,31 @@ export interface SemanticToken {
  * whose surroundings are what they were is not read again. Keywords, numbers and texts are not among them: those are known without meaning.
  */
 export function semanticTokens(checked: Checked, id: FileId, start: number, end: number): readonly SemanticToken[] {
+  const steps = semanticTokensInSteps(checked, id, start, end);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** How many statements are read at a time. */
+const AT_A_TIME = 40;
+
+/** The same, a few statements at a time. */
+export function* semanticTokensInSteps(
+  checked: Checked,
+  id: FileId,
+  start: number,
+  end: number,
+): Generator<void, readonly SemanticToken[]> {
   const facts = checked.facts(id);
   const module = facts?.module;
   if (!facts || !module) return [];
   const troubled = troubledWords(facts);
   const tokens: SemanticToken[] = [];
   const path: Placed[] = [];
-  const visit = (body: Body, base: number): void => {
+  let read = 0;
+  function* visit(body: Body, base: number): Generator<void, void> {
     for (let i = Math.max(0, lastStarting(body.offsets, start - base)); i < body.items.length; i++) {
       const statement = body.items[i] as Statement;
       const at = base + (body.offsets[i] as number);
@@ -69,15 +87,17 @@ export function semanticTokens(checked: Checked, id: FileId, start: number, end:
       if (at + statement.length < start) continue;
       path.push({ statement, start: at });
       if (at + statement.head.end >= start)
-        for (const word of wordsOf(checked, facts, module, path)) {
+        for (const word of wordsOf(checked, facts as FileFacts, module as Module, path)) {
           const token = placed(word, at, troubled.get(statement.id));
           if (token) tokens.push(token);
         }
-      if (statement.body) visit(statement.body, at);
+      read += 1;
+      if (read % AT_A_TIME === 0) yield;
+      if (statement.body) yield* visit(statement.body, at);
       path.pop();
     }
-  };
-  visit(facts.file.tree.body, 0);
+  }
+  yield* visit(facts.file.tree.body, 0);
   return tokens;
 }
 
