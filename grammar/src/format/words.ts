@@ -119,9 +119,12 @@ function breaksBefore(
   if (previous.tokenType === Comma) return depth > 0 ? 1 : goesOnBehindComma(container, token) ? 2 : 0;
   if (!leadsOn(container, token)) return 0;
   const breaks = (ranks[token.tokenTypeIdx] ?? 0) as Word['breaks'];
-  if (token.tokenType === And && type === 'between') return 4;
+  if ((token.tokenType === And || token.tokenType === Or) && ofSteps.has(type)) return 4;
   return depth > 0 && breaks > 1 ? 1 : breaks;
 }
+
+/** Lines in which `and` and `or` stand between one step and the next. */
+const ofSteps: ReadonlySet<Statement['type']> = new Set<Statement['type']>(['between', 'order', 'count', 'pause rule']);
 
 /** In a list parted by commas only a number or a text goes on in the line below. */
 function goesOnBehindComma(container: Container, next: IToken): boolean {
