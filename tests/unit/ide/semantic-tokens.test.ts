@@ -58,7 +58,7 @@ decide wall {
     expect(lines).toContain(
       'particle: property declaration, um: unit library, mm: unit library, common_practice: source library',
     );
-    expect(lines).toContain('wetted: state, dried_out: state declaration');
+    expect(lines).toContain('wetted: state, soak: property, dried_out: state declaration');
     expect(lines).toContain('bone_graft: kind, bank_graft: entry declaration');
     expect(lines).toContain('wall: finding declaration, intact: value declaration, lost: value declaration');
   });
