@@ -119,14 +119,21 @@ const lines: [container: Parameters<typeof read>[1], line: string, shown: string
   ['properties', 'dilution 1:100000', 'value name=dilution values=[1:100000]'],
   ['properties', 'contraindicated when patient has asthma', 'contraindicated condition=(patient has asthma)'],
   ['action', 'contraindicated when patient has asthma', 'contraindicated condition=(patient has asthma)'],
-  ...(['kind', 'properties', 'action'] as const).map(
-    (container) =>
-      [
-        container,
-        'caution when patient takes steroid because "…" source s',
-        'caution condition=(patient takes steroid) because="…" source=s',
-      ] as const,
-  ),
+  [
+    'kind',
+    'caution when patient takes steroid because "…" source s',
+    'caution condition=(patient takes steroid) because="…" source=s',
+  ],
+  [
+    'properties',
+    'caution when patient takes steroid because "…" source s',
+    'caution condition=(patient takes steroid) because="…" source=s',
+  ],
+  [
+    'action',
+    'caution when patient takes steroid because "…" source s',
+    'caution condition=(patient takes steroid) because="…" source=s',
+  ],
   ['properties', 'has diabetes', 'relation relation=has values=[diabetes]'],
 
   [
