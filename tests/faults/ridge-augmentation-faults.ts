@@ -2,10 +2,10 @@ import type { Fault, Harmless } from './edit.ts';
 
 const file = 'protocols/ridge_augmentation.curette';
 const fixed = `    fix barrier into ridge with pins on pressed_tack_driver in 4 pieces by surgeon
-      because "Two on the cheek side first, a hole drilled for each; then it is drawn over the crest"
+        because "Two on the cheek side first, a hole drilled for each; then it is drawn over the crest"
 `;
 const release = `    release gingiva with pointed_blade takes 3..5 min by surgeon
-      because "Before anything lies under it: it bleeds for a while"
+        because "Before anything lies under it: it bleeds for a while"
 `;
 const packChips = 'pack chips on ridge with graft_condenser';
 const packMineral = 'pack mineral on ridge with graft_condenser';
@@ -179,7 +179,7 @@ export const ridgeAugmentationFaults: readonly Fault[] = [
     family: 'wrong place',
     meaning: 'A whole sheet folds under the flap.',
     file,
-    find: '    trim barrier to 22 mm by 28 mm with tissue_scissors by assistant\n      because "Dry, by a template of foil: 3 mm of bone all round"\n',
+    find: '    trim barrier to 22 mm by 28 mm with tissue_scissors by assistant\n        because "Dry, by a template of foil: 3 mm of bone all round"\n',
     replace: '',
     problem: 'wrong_state',
     on: layBarrier,
@@ -241,7 +241,7 @@ export const ridgeAugmentationFaults: readonly Fault[] = [
     meaning: 'The sheet lies bare from the first day.',
     file,
     find: `    close gingiva with thread on fine_needle_holder in 9 stitches takes 8..12 min usually 10 min by surgeon
-      because "Mattress stitches first, 4 mm from the edge: they carry the pull; then single ones"
+        because "Mattress stitches first, 4 mm from the edge: they carry the pull; then single ones"
 `,
     replace: '',
     problem: 'barrier_is_covered',

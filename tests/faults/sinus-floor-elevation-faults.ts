@@ -347,7 +347,7 @@ export const sinusFloorElevationFaults: readonly Fault[] = [
     family: 'dose',
     meaning: 'Three cartridges hold more vasoconstrictor than it may have.',
     file,
-    find: '  exclude when patient has significant_cardiac_disease because "It takes more vasoconstrictor than they may have"\n',
+    find: '  exclude when patient has significant_cardiac_disease\n      because "It takes more vasoconstrictor than they may have"\n',
     replace: '  caution when patient has significant_cardiac_disease because "Less vasoconstrictor"\n',
     problem: 'less_vasoconstrictor_at_cardiac_risk',
     on: 'inject numbing 1.7 mL',
