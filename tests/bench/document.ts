@@ -6,7 +6,7 @@ export interface BenchDocument {
 }
 
 /** Behind these characters one more letter turns the unit into none: one error. Taking the letter away mends it. */
-export const anchor = 'takes 1..2 ';
+export const anchor = 'takes 2..4 ';
 export const slip = 'x';
 
 /**
@@ -54,6 +54,11 @@ const opening = (uses: readonly string[]): readonly string[] => [
   '  }',
   '  exclude when patient allergic to amide_anaesthetic',
   '  exclude when patient allergic to sulfite',
+  '  exclude when patient has jaw_radiotherapy',
+  '  exclude when patient takes high_dose_antiresorptive',
+  '  caution when patient takes antiresorptive',
+  '  caution when patient takes vitamin_k_antagonist',
+  '  caution when patient takes direct_oral_anticoagulant',
   '  team { surgeon, assistant }',
   '  materials {',
   '    numbing : articaine_4_with_epinephrine 2 cartridges',
