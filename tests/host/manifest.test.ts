@@ -8,6 +8,7 @@ const icon = z.object({ light: z.string(), dark: z.string() });
 const manifest = z
   .object({
     main: z.string(),
+    activationEvents: z.array(z.string()),
     icon: z.string(),
     contributes: z.object({
       languages: z.array(z.object({ configuration: z.string(), icon })),
@@ -27,4 +28,12 @@ const named = [
 
 test.each(named)('%s, which the manifest names, is in the built extension', (path) => {
   expect(existsSync(join(extension, path))).toBe(true);
+});
+
+test('only our own files and pages start the extension', () => {
+  const foreign = manifest.activationEvents.filter(
+    (event) => !/^(onLanguage:curette|(onWebviewPanel|onCommand|onWalkthrough):curette[.#]?\w*)$/.test(event),
+  );
+  expect(foreign).toEqual([]);
+  expect(manifest.activationEvents).toContain('onLanguage:curette');
 });

@@ -1,7 +1,8 @@
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { promisify } from 'node:util';
 import { type Browser, chromium as browserType, type Page } from 'playwright-core';
 import { chromium } from '../scripts/setup.mjs';
 import { hostFolder } from './install.ts';
@@ -10,10 +11,12 @@ import { hostFolder } from './install.ts';
 export interface LiveEditor {
   /** What the server and its extension host have printed so far. */
   readonly output: () => string;
+  /** The folder of installed extensions; there is none before one is installed. */
+  readonly installed: string;
   /**
-   * Opens a window on a folder, with the extension under development in it.
+   * Opens a window on a folder, with the extension in it.
    * @param also `file`: path of a file to open in it. `tests`: path of a module whose `run()` the extension host calls,
-   * as test-electron would
+   * as test-electron would; where a packaged extension is tried, its folder has to have a manifest
    */
   readonly open: (folder: string, also?: { file?: string; tests?: string }) => Promise<Page>;
   readonly close: () => Promise<void>;
@@ -21,7 +24,7 @@ export interface LiveEditor {
 
 /**
  * Starts VS Code's server and a Chromium, both killed by `close`, and at the latest when this process ends.
- * @param extension folder of the built extension
+ * @param extension folder of the built extension, or a packaged one (`.vsix`), which is installed as anybody would
  * @param env further environment of the extension host
  */
 export async function startEditor(extension: string, env: Record<string, string> = {}): Promise<LiveEditor> {
@@ -40,14 +43,19 @@ export async function startEditor(extension: string, env: Record<string, string>
     rmSync(data, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
   };
   try {
-    const running = await startServer(await hostFolder(), data, env);
+    const folder = await hostFolder();
+    const packaged = extension.endsWith('.vsix');
+    if (packaged) await install(folder, data, extension);
+    const running = await startServer(folder, data, env);
     server = running;
     browser = await browserType.launch({ executablePath, args: [...chromiumArguments] });
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
     const open: LiveEditor['open'] = async (folder, { file, tests } = {}) => {
+      // Tests run only with an extension under development: beside a packaged one, the folder that they are in.
+      const development = packaged ? tests && dirname(tests) : extension;
       const remote = (path: string) => `vscode-remote://localhost:${running.port}${path}`;
       const payload = [
-        ['extensionDevelopmentPath', remote(extension)],
+        ...(development === undefined ? [] : [['extensionDevelopmentPath', remote(development)]]),
         ...(file === undefined ? [] : [['openFile', remote(file)]]),
         ...(tests === undefined ? [] : [['extensionTestsPath', remote(tests)]]),
       ];
@@ -56,7 +64,7 @@ export async function startEditor(extension: string, env: Record<string, string>
       await page.goto(`http://localhost:${running.port}/?${query}`);
       return page;
     };
-    return { open, close, output: running.output };
+    return { open, close, output: running.output, installed: extensionsIn(data) };
   } catch (error) {
     await close();
     throw error;
@@ -81,14 +89,32 @@ interface Server {
 
 const startDeadline = 60_000;
 
+function extensionsIn(data: string): string {
+  return join(data, 'extensions');
+}
+
+function foldersIn(data: string): string[] {
+  return ['--user-data-dir', data, '--server-data-dir', data, '--extensions-dir', extensionsIn(data)];
+}
+
+/** Installs a packaged extension, as the editor's own command does. @throws with what it said, when it did not */
+async function install(folder: string, data: string, file: string): Promise<void> {
+  const args = ['--accept-server-license-terms', '--install-extension', file, ...foldersIn(data)];
+  const { stdout, stderr } = await promisify(execFile)(
+    process.execPath,
+    [join(folder, 'out/server-main.js'), ...args],
+    { cwd: data, env: { ...process.env, NODE_OPTIONS: '' }, timeout: startDeadline },
+  );
+  if (!/successfully installed/.test(stdout)) throw new Error(`${file} was not installed:\n${stdout}${stderr}`);
+}
+
 function startServer(folder: string, data: string, env: Record<string, string>): Promise<Server> {
   for (const name of ['User', 'Machine']) {
     mkdirSync(join(data, name), { recursive: true });
     writeFileSync(join(data, name, 'settings.json'), JSON.stringify(settings));
   }
   const args = ['--host', '127.0.0.1', '--port', '0', '--without-connection-token', '--accept-server-license-terms'];
-  const folders = ['--user-data-dir', data, '--server-data-dir', data, '--extensions-dir', join(data, 'extensions')];
-  const child = spawn(process.execPath, [join(folder, 'out/server-main.js'), ...args, ...folders], {
+  const child = spawn(process.execPath, [join(folder, 'out/server-main.js'), ...args, ...foldersIn(data)], {
     cwd: data,
     env: { ...process.env, NODE_OPTIONS: '', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],

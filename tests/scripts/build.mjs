@@ -63,8 +63,13 @@ const copies = [
   { from: 'grammar/curette.tmLanguage.json', to: 'client/dist/curette.tmLanguage.json' },
   { from: 'grammar/language-configuration.json', to: 'client/dist/language-configuration.json' },
   { from: 'shared/settings.schema.json', to: 'client/dist/settings.schema.json' },
-  { from: 'LICENSE', to: 'client/dist/LICENSE' },
 ];
+
+/** What the build makes for the extension, as paths from its folder: what else lies in `dist` is not of this build. */
+export function builtForExtension() {
+  const made = [...bundles.map(({ out }) => out), ...copies.map(({ to }) => to)];
+  return made.filter((path) => path.startsWith('client/')).map((path) => path.slice('client/'.length));
+}
 
 /** Makes everything under `client/dist` and `server/dist`. @throws naming what it is made from, when that is not there */
 export async function build() {

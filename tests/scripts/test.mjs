@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { checkArrows } from './arrows.mjs';
 import { build } from './build.mjs';
 import { checkGenerated } from './generate.mjs';
+import { packageBuilt } from './package.mjs';
 import { ensureHostPackages, ensureInstalled, Failure, main, root, run, seconds } from './setup.mjs';
 
 const counts = { passed: 0, failed: 0 };
@@ -16,6 +17,7 @@ const stages = [
   ['types', () => run('tsc', ['-b'])],
   ['import arrows', checkArrows],
   ['build', build],
+  ['package', packageBuilt],
   ['tests', () => vitest('unit')],
   ['tests in a real editor', () => vitest('host')],
 ];
