@@ -121,13 +121,13 @@ describe('text and page', () => {
     await frame.locator('h1', { hasText: 'wall intact' }).waitFor();
   });
 
-  test('a protocol can be looked at for a case that another file declares, and for everybody again', async () => {
+  test('a protocol can be looked at for a case that another file declares, and for any patient again', async () => {
     const frame = await preview('examples/protocols/grafted_socket.curette');
     const cases = frame.locator('label', { hasText: 'Case' }).locator('select');
     await cases.locator('option', { hasText: 'wall lost' }).waitFor({ state: 'attached' });
     await cases.selectOption({ label: 'Upper canine, wall lost' });
     await frame.locator('h1', { hasText: 'wall lost' }).waitFor();
-    await cases.selectOption({ label: 'Everybody: no case' });
+    await cases.selectOption({ label: 'Any patient, no case' });
     await frame.locator('h1', { hasText: /^Grafted extraction socket without a flap$/ }).waitFor();
   });
 });

@@ -69,7 +69,7 @@ async function take(file: string, theme: string): Promise<void> {
     process.stdout.write(`${path}\n`);
   };
   await textIsDrawn(page);
-  await runCommand(page, 'View: Toggle Primary Side Bar Visibility');
+  await runCommand(page, 'View: Close Primary Side Bar');
   await runCommand(page, 'Problems: Focus on Problems View');
   if (await problemsAreListed(page)) {
     // Brings its line into view.

@@ -70,13 +70,13 @@ test('hints stand at the end of their lines; what they tell beyond that is told 
   const uri = await start({ textDocument: resolvesTooltips });
   const hints = await hintsOf(uri);
   expect(hints.map(({ position, label }) => [position.line, position.character, label])).toEqual([
-    [7, 13, 'opens 1 min in'],
-    [8, 24, 'opens 6–21 min in'],
+    [7, 13, 'begins 1 min in'],
+    [8, 24, 'begins 6–21 min in'],
   ]);
   expect(hints[0]).not.toHaveProperty('tooltip');
   const resolved = await server.connection.sendRequest<InlayHint>('inlayHint/resolve', hints[0]);
   expect(resolved).toMatchObject({
-    label: 'opens 1 min in',
+    label: 'begins 1 min in',
     tooltip: { kind: 'markdown', value: expect.stringMatching(/^Takes 5–20 min\.\n\nMay be held 40 min before/) },
   });
 });
@@ -96,7 +96,7 @@ test('hints are those of the text as it was typed last', async () => {
   const uri = await start();
   const at = { line: 7, character: 13 };
   server.change(uri, 2, [{ range: { start: at, end: at }, text: ' takes 30 min' }]);
-  expect((await hintsOf(uri)).map(({ label }) => label)).toEqual(['opens 1 min in', 'opens 31 min in']);
+  expect((await hintsOf(uri)).map(({ label }) => label)).toEqual(['begins 1 min in', 'begins 31 min in']);
 });
 
 test('a lens over each visit, whose words come when it is seen', async () => {
@@ -146,7 +146,7 @@ test('after a change in another file the editor is told to ask again, if it can 
   server.write('house.curette', house.replace('5..20 min', '7 min'));
   server.touched('house.curette');
   await server.told(uri);
-  expect((await hintsOf(uri)).map(({ label }) => label)).toEqual(['opens 1 min in', 'opens 8 min in']);
+  expect((await hintsOf(uri)).map(({ label }) => label)).toEqual(['begins 1 min in', 'begins 8 min in']);
   await vi.waitFor(() => expect(asked).toEqual(['inlayHint', 'codeLens']));
 });
 

@@ -40,7 +40,7 @@ export function createBar(send: (message: FromPage) => void): Bar {
         page.protocol,
       );
       ofCase.show(
-        page.cases.length > 0 ? [{ key: '', title: 'Everybody: no case' }, ...page.cases] : [],
+        page.cases.length > 0 ? [{ key: '', title: 'Any patient, no case' }, ...page.cases] : [],
         page.case ?? '',
       );
       stay.setAttribute('aria-pressed', String(!page.follows));

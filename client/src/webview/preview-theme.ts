@@ -22,7 +22,7 @@ body.vscode-high-contrast { --soft: var(--ink); --rule: var(--vscode-contrastBor
 #preview-bar button, #preview-bar select {
   font: inherit; color: var(--ink); background: transparent; border: 1px solid transparent; border-radius: .2rem; padding: .15rem .5rem;
 }
-#preview-bar select { background: var(--vscode-dropdown-background, var(--paper)); color: var(--vscode-dropdown-foreground, var(--ink)); border-color: var(--rule); max-width: 16rem; padding: .15rem .2rem; }
+#preview-bar select { background: var(--vscode-dropdown-background, var(--paper)); color: var(--vscode-dropdown-foreground, var(--ink)); border-color: var(--rule); max-width: 10rem; padding: .15rem .2rem; }
 #preview-bar label { display: flex; gap: .4rem; align-items: center; }
 #preview-bar label[hidden] { display: none; }
 #preview-bar button { border-color: var(--rule); cursor: pointer; }
@@ -45,6 +45,8 @@ body.vscode-high-contrast { --soft: var(--ink); --rule: var(--vscode-contrastBor
 #preview-page [data-line] { cursor: pointer; }
 #preview-page [data-line]:hover { outline: 1px dashed var(--rule); outline-offset: 2px; }
 #preview-page .tick { cursor: inherit; opacity: .6; }
-.sheet .banner { position: static; }
+.sheet .banner { position: static; margin-left: -2.6rem; padding-inline: 3rem 1.2rem; }
+.sheet:has(.drawing) .banner { display: none; }
+#preview-page .timeline > .paper { fill: transparent; }
 .sheet .page { margin-inline: 0; padding: 1rem 1.2rem 4rem .4rem; }
 `;

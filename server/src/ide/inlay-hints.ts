@@ -92,8 +92,8 @@ function heldWords(spare: number | undefined): readonly string[] {
 function labelOf(flow: Flow | undefined, starts: StepStart): string | undefined {
   const start = flow && isWork(flow) ? starts(flow.id) : undefined;
   if (!start || start.hi === 0) return undefined;
-  if (Number.isFinite(start.hi)) return `opens ${timeRangeWords(start.lo, start.hi)} in`;
-  return start.lo > 0 ? `opens from ${timeWords(start.lo, 'down')} in` : undefined;
+  if (Number.isFinite(start.hi)) return `begins ${timeRangeWords(start.lo, start.hi)} in`;
+  return start.lo > 0 ? `begins from ${timeWords(start.lo, 'down')} in` : undefined;
 }
 
 /** What somebody sets about at a certain time: not a note, nor what merely is told. */

@@ -112,7 +112,7 @@ function bandsOf(rows: readonly TimelineRow[], team: readonly string[]) {
   const work = rows.filter((row) => row.type !== 'wait');
   return [
     ...[...names].map((name) => ({ name, rows: work.filter((row) => row.who.includes(name)) })),
-    { name: 'Who is not said', rows: work.filter((row) => row.who.length === 0) },
+    { name: 'Nobody named', rows: work.filter((row) => row.who.length === 0) },
   ].filter((band) => band.rows.length > 0);
 }
 

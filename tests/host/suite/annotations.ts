@@ -11,12 +11,12 @@ suite('between the words', () => {
     const editor = await openSmall(withWaits);
     const { document } = editor;
     const [first] = await hints(document, 2);
-    equal(textOf(first), 'opens 1–2 min in');
+    equal(textOf(first), 'begins 1–2 min in');
     equal(first?.position.line, at(document, 'wait 5..20').line);
     equal(first?.position.character, document.lineAt(first.position.line).text.length);
     await editor.edit((edit) => edit.insert(at(document, 'by surgeon'), 'takes 4 min '));
     await until('the hints to follow', async () =>
-      (await hints(document, 2)).some((hint) => textOf(hint) === 'opens 4 min in') ? true : undefined,
+      (await hints(document, 2)).some((hint) => textOf(hint) === 'begins 4 min in') ? true : undefined,
     );
   });
 

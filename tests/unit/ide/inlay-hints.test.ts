@@ -14,10 +14,10 @@ fill gap with graft takes 10 min
 pause check_in`;
   expect(hintsIn(inVisit(lines))).toBe(
     [
-      'wet graft with saline [opens 1–2 min in]',
-      'clean gap takes 10..35 min [opens 2–4 min in]',
-      'fill gap with graft takes 10 min [opens 12–39 min in]',
-      'pause check_in [opens 22–49 min in]',
+      'wet graft with saline [begins 1–2 min in]',
+      'clean gap takes 10..35 min [begins 2–4 min in]',
+      'fill gap with graft takes 10 min [begins 12–39 min in]',
+      'pause check_in [begins 22–49 min in]',
     ].join('\n'),
   );
 });
@@ -31,10 +31,10 @@ clean gap takes 2.5 h
 clean gap`;
   expect(hintsIn(inVisit(lines))).toBe(
     [
-      'clean gap takes 40 s..50 s [opens 90 s in]',
-      'clean gap takes 9.5..30.25 min [opens 2.1–2.4 min in]',
-      'clean gap takes 2.5 h [opens 11–33 min in]',
-      'clean gap [opens 2 h 41 min to 3 h 3 min in]',
+      'clean gap takes 40 s..50 s [begins 90 s in]',
+      'clean gap takes 9.5..30.25 min [begins 2.1–2.4 min in]',
+      'clean gap takes 2.5 h [begins 11–33 min in]',
+      'clean gap [begins 2 h 41 min to 3 h 3 min in]',
     ].join('\n'),
   );
 });
@@ -47,7 +47,7 @@ repeat until "Clean" {
 clean gap takes 5 min
 clean gap`;
   expect(hintsIn(inVisit(lines))).toBe(
-    ['clean gap takes 5 min [opens from 2 min in]', 'clean gap [opens from 7 min in]'].join('\n'),
+    ['clean gap takes 5 min [begins from 2 min in]', 'clean gap [begins from 7 min in]'].join('\n'),
   );
 });
 
@@ -72,16 +72,16 @@ repeat at most 3 times {
   clean gap takes 1 min
 }`;
   expect(hintsIn(inVisit(lines))).toMatchInlineSnapshot(`
-    "decide wall "Look at the wall" takes 1 min { [opens 5–10 min in] // from above
-      option intact { clean gap takes 4 min [opens 6–11 min in] }
-        clean gap takes 4 min [opens 6–11 min in]
-        clean gap takes 3 min [opens 10–15 min in]
-    together { [opens 10–18 min in]
-      lane left { wet graft with saline [opens 10–18 min in] }
-        clean gap takes 3 min [opens 10–18 min in]
-        verify "Clean" otherwise "Again" [opens 13–21 min in]
-    repeat at most 3 times { [opens 13–21 min in]
-      clean gap takes 1 min [opens 13–23 min in]"
+    "decide wall "Look at the wall" takes 1 min { [begins 5–10 min in] // from above
+      option intact { clean gap takes 4 min [begins 6–11 min in] }
+        clean gap takes 4 min [begins 6–11 min in]
+        clean gap takes 3 min [begins 10–15 min in]
+    together { [begins 10–18 min in]
+      lane left { wet graft with saline [begins 10–18 min in] }
+        clean gap takes 3 min [begins 10–18 min in]
+        verify "Clean" otherwise "Again" [begins 13–21 min in]
+    repeat at most 3 times { [begins 13–21 min in]
+      clean gap takes 1 min [begins 13–23 min in]"
   `);
 });
 
@@ -93,9 +93,9 @@ wait until graft is wetted for 10 min
 clean gap`;
   expect(hintsIn(inVisit(lines))).toBe(
     [
-      'clean gap takes 2..15 min [opens 1–2 min in]',
-      'wait until graft is wetted for 10 min [opens 3–17 min in]',
-      'clean gap [opens 11–17 min in]',
+      'clean gap takes 2..15 min [begins 1–2 min in]',
+      'wait until graft is wetted for 10 min [begins 3–17 min in]',
+      'clean gap [begins 11–17 min in]',
     ].join('\n'),
   );
 });
@@ -118,7 +118,7 @@ $0clean gap takes 3 min
 clean gap takes 4 min$0
 clean gap takes 5 min`;
   expect(hintsIn(inVisit(lines))).toBe(
-    ['clean gap takes 3 min [opens 3 min in]', 'clean gap takes 4 min [opens 6 min in]'].join('\n'),
+    ['clean gap takes 3 min [begins 3 min in]', 'clean gap takes 4 min [begins 6 min in]'].join('\n'),
   );
 });
 
@@ -127,7 +127,7 @@ test('a line of two written lines has its hint at the end', () => {
 clean gap
 clean gap
   takes 2 min`;
-  expect(hintsIn(inVisit(lines))).toBe('  takes 2 min [opens 1 min in]');
+  expect(hintsIn(inVisit(lines))).toBe('  takes 2 min [begins 1 min in]');
 });
 
 test.each([

@@ -167,7 +167,7 @@ describe('what is certain, what is not, and what is critical can be told apart w
 
   test('bands for each role, for those of whom nothing is said, for waiting and for clocks', () => {
     const bands = elements.filter(({ attributes }) => attributes.class === 'band').map(({ text }) => text);
-    expect(bands).toEqual(['Surgeon', 'Assistant', 'Who is not said', 'Waiting', 'Clocks']);
+    expect(bands).toEqual(['Surgeon', 'Assistant', 'Nobody named', 'Waiting', 'Clocks']);
   });
 
   test('what begins no sooner than after a step of no stated length goes on to an arrow', () => {
