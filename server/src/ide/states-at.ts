@@ -1,9 +1,10 @@
 import type { Placed, Statement } from '@curette/grammar';
 import type { Track } from '../analysis/model.ts';
 import type { Flow } from '../analysis/protocol/flow.ts';
+import { type Following, initialOf } from '../analysis/protocol/following.ts';
 import type { Possibilities, States } from '../analysis/protocol/possibility.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
-import { type Following, followItems, initialOf } from '../analysis/protocol/states.ts';
+import { followItems } from '../analysis/protocol/states.ts';
 import type { Thing } from '../analysis/protocol/things.ts';
 import { trackIndex } from '../analysis/protocol/track.ts';
 

@@ -6,9 +6,9 @@ import { SAME_TIME } from '../time/network.ts';
 import type { Elapsed } from './clocks.ts';
 import { type Course, spanOf } from './course.ts';
 import type { Assumption, Flow, FlowId, StepFlow } from './flow.ts';
+import type { MarkedFlow, StateFinding } from './following.ts';
 import type { StateNeed } from './plan.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
-import type { MarkedFlow, StateFinding } from './states.ts';
 import { type LimitsConflict, settleChoices } from './team-choices.ts';
 
 /** A time that is asked for up to an event, and what the order of work gives it. Seconds. */

@@ -1,7 +1,8 @@
 import type { StatementOf } from '@curette/grammar';
 import type { Flow } from './flow.ts';
+import type { Following, StateFinding } from './following.ts';
 import { type States, sameStates } from './possibility.ts';
-import { type Following, followOne, type StateFinding } from './states.ts';
+import { followOne } from './states.ts';
 
 /** What following a visit's states gave, and enough of the way to take it up again after a change in the middle. */
 export interface FollowedVisit {

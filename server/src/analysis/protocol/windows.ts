@@ -1,9 +1,10 @@
 import type { Range } from '@curette/shared';
 import { listDuration, stops } from './durations.ts';
 import type { Flow, FlowId, WaitFlow } from './flow.ts';
+import { initialOf } from './following.ts';
 import { isIn, type Possibilities, type States } from './possibility.ts';
 import type { ProtocolFacts, VisitFacts } from './protocol.ts';
-import { followItems, initialOf } from './states.ts';
+import { followItems } from './states.ts';
 
 /** When an event can begin and end, in seconds since the beginning of its visit; `hi` may be Infinity. */
 export interface Window {
