@@ -5,6 +5,7 @@ import type { Module } from '../names/module.ts';
 import { circumstancesOf } from '../rules/circumstances.ts';
 import type { Environment } from '../rules/evaluate.ts';
 import { wordsOf } from '../rules/pattern.ts';
+import { isSameExpression } from '../rules/same-expression.ts';
 import type { SolvedAnswer } from '../rules/solve.ts';
 import { type Asked, answerTo, environmentOf, spokenOf, type TotalForm } from './asked-total.ts';
 import { NOTHING_FOUND, worst } from './broken-total.ts';
@@ -25,15 +26,16 @@ export function checkTotals(
   report: Report,
 ): void {
   const forms = rules.flatMap((rule) => rule.forms.flatMap((form) => (form.type === 'total' ? [{ rule, form }] : [])));
-  const told = new Set<string>();
-  // Of each by itself first: what is told of the only one there is, is not told again of all together.
+  const told = new Map<string, Asked[]>();
+  // Of each by itself first: a limit told of the only one there is, is not told again as that of all together.
   for (const { rule, form } of forms.toSorted((a, b) => Number(a.form.together) - Number(b.form.together)))
     for (const scope of form.scope === 'visit' ? visits.map((chunks) => [chunks]) : [visits])
       for (const asked of askedIn(module, things, rule, form, scope))
         judgeTotal(asked, (problem) => {
           const key = `${problem.code}|${problem.place.file}|${problem.place.statement}|${problem.place.span.start}`;
-          if (form.together && told.has(key) && isOne(asked.about)) return;
-          if (!form.together) told.add(key);
+          const before = told.get(key) ?? [];
+          if (form.together && isOne(asked.about) && before.some((other) => isSharedLimit(asked, other))) return;
+          if (!form.together) told.set(key, [...before, asked]);
           report(problem);
         });
 }
@@ -42,6 +44,17 @@ export function checkTotals(
 function isOne(about: readonly Thing[]): boolean {
   const [first] = about;
   return first !== undefined && alike(first, about).length === about.length;
+}
+
+/** Of one thing alone, `sum(total d / limit) <= 1` asks what `total d <= limit` asks. */
+function isSharedLimit(together: Asked, each: Asked): boolean {
+  const [shared, own] = [together.expr, each.expr];
+  if (shared.type !== 'compare' || own.type !== 'compare' || shared.op !== own.op) return false;
+  const part = shared.left.type === 'call' && shared.left.name.text === 'sum' ? shared.left.args[0] : undefined;
+  const whole = shared.right?.type === 'quantity' && shared.right.low?.value === 1;
+  if (!whole || part?.type !== 'arithmetic' || part.op !== '/') return false;
+  const [all, one] = [together.form.name, each.form.name];
+  return isSameExpression(part.left, own.left, all, one) && isSameExpression(part.right, own.right, all, one);
 }
 
 function* askedIn(
