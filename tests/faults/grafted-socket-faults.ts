@@ -131,10 +131,10 @@ export const graftedSocketFaults: readonly Fault[] = [
     file: graftedSocket,
     find: `    pack graft into socket with graft_condenser in 4 increments takes 4..8 min usually 5 min by surgeon
     verify "Graft level with the crest, firm, not hard" otherwise "Take off or add; do not press harder"
-    trim cover to 8 mm by 7 mm with tissue_scissors by assistant
+    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant
     lay cover on graft by surgeon because "On the gingiva it would bridge the margin and lift"
 `,
-    replace: `    trim cover to 8 mm by 7 mm with tissue_scissors by assistant
+    replace: `    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant
     lay cover on graft by surgeon because "On the gingiva it would bridge the margin and lift"
     pack graft into socket with graft_condenser in 4 increments takes 4..8 min usually 5 min by surgeon
     verify "Graft level with the crest, firm, not hard" otherwise "Take off or add; do not press harder"
@@ -429,11 +429,11 @@ export const graftedSocketFaults: readonly Fault[] = [
     family: 'order',
     meaning: 'Wet it no longer cuts clean, and the scissors lift it.',
     file: graftedSocket,
-    find: `    trim cover to 8 mm by 7 mm with tissue_scissors by assistant
+    find: `    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant
     lay cover on graft by surgeon because "On the gingiva it would bridge the margin and lift"
 `,
     replace: `    lay cover on graft by surgeon because "On the gingiva it would bridge the margin and lift"
-    trim cover to 8 mm by 7 mm with tissue_scissors by assistant
+    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant
 `,
     problem: 'wrong_state',
     on: 'lay cover on graft',
@@ -691,7 +691,7 @@ export const graftedSocketFaults: readonly Fault[] = [
     find: 'trim cover to 8 mm by 7 mm',
     replace: 'trim cover to 3 mm by 3 mm',
     on: 'trim cover to 3 mm',
-    missed: 'library: no rule compares the piece with the opening of the socket below it',
+    problem: 'piece_covers_the_opening',
   },
   {
     name: 'a fifth of a vial for the socket',
@@ -846,8 +846,8 @@ export const graftedSocketFaults: readonly Fault[] = [
     family: 'role',
     meaning: 'The step is given to somebody who is not in the room.',
     file: graftedSocket,
-    find: 'trim cover to 8 mm by 7 mm with tissue_scissors by assistant',
-    replace: 'trim cover to 8 mm by 7 mm with tissue_scissors by scrub_nurse',
+    find: 'trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant',
+    replace: 'trim cover to 8 mm by 7 mm over socket with tissue_scissors by scrub_nurse',
     problem: 'role_not_in_team',
     on: 'trim cover to',
   },

@@ -105,10 +105,10 @@ export const harmless: readonly Harmless[] = [
         'sheet trimmed before the graft is packed',
         'It is dry and on the tray either way.',
         graftedSocket,
-        '    trim cover to 8 mm by 7 mm with tissue_scissors by assistant\n',
+        '    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant\n',
         '',
         '    pack graft into socket',
-        '    trim cover to 8 mm by 7 mm with tissue_scissors by assistant\n    pack graft into socket',
+        '    trim cover to 8 mm by 7 mm over socket with tissue_scissors by assistant\n    pack graft into socket',
       ],
       [
         'exclusions in another order',

@@ -89,7 +89,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
     family: 'order',
     meaning: 'Too broad for the opening, it lifts both papillae.',
     file,
-    find: `    trim cover to 13 mm by 22 mm with tissue_scissors by assistant
+    find: `    trim cover to 13 mm by 22 mm over socket with tissue_scissors by assistant
         because "Narrow end for the depth of the wall, broad end for the opening; dry, against a foil template"
 `,
     replace: '',
@@ -121,7 +121,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
     family: 'closure and stitches',
     meaning: 'It springs back the same evening.',
     file,
-    find: '    fix cover with thread on fine_needle_holder in 2 stitches by resident\n',
+    find: '    fix cover with thread on fine_needle_holder in 2 stitches through gingiva by resident\n',
     replace: '',
     problem: 'left_undone',
     on: tucked,
@@ -131,7 +131,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
     family: 'closure and stitches',
     meaning: 'Glue comes off in days, and some of it runs down along the sheet to the graft.',
     file,
-    find: 'fix cover with thread on fine_needle_holder in 2 stitches by resident',
+    find: 'fix cover with thread on fine_needle_holder in 2 stitches through gingiva by resident',
     replace: 'fix cover with glue by resident',
     also: [
       {
@@ -361,7 +361,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
       },
     ],
     on: 'decide buccal_wall',
-    missed: 'language: a decision can not say what has to be so before it is looked into',
+    problem: 'wall_is_sounded_where_it_is_numb',
   },
   {
     name: 'the sheet is trimmed to a strip',
@@ -371,7 +371,7 @@ export const lostWallSocketFaults: readonly Fault[] = [
     find: 'to 13 mm by 22 mm',
     replace: 'to 13 mm by 2.2 mm',
     on: 'trim cover to',
-    missed: 'library: trimming a sheet does not name the socket that it is for, so its length is compared with nothing',
+    problem: 'piece_covers_the_opening',
   },
 ];
 
@@ -414,10 +414,10 @@ export const lostWallSocketHarmless: readonly Harmless[] = [
     file,
     find: '    debride socket with spoon_curette',
     replace:
-      '    trim cover to 13 mm by 22 mm with tissue_scissors by assistant\n    debride socket with spoon_curette',
+      '    trim cover to 13 mm by 22 mm over socket with tissue_scissors by assistant\n    debride socket with spoon_curette',
     also: [
       {
-        find: `    trim cover to 13 mm by 22 mm with tissue_scissors by assistant
+        find: `    trim cover to 13 mm by 22 mm over socket with tissue_scissors by assistant
         because "Narrow end for the depth of the wall, broad end for the opening; dry, against a foil template"
 `,
         replace: '',

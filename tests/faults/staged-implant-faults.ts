@@ -613,7 +613,7 @@ export const stagedImplantFaults: readonly Fault[] = [
     find: 'remove thread from gingiva',
     replace: 'remove thread from palate',
     on: 'remove thread from palate',
-    missed: 'library: a suture does not know where it was placed',
+    problem: 'wrong_state',
   },
   {
     name: 'cover screw left in',

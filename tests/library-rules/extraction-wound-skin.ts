@@ -50,6 +50,8 @@ ${steps}
     test site with periodontal_probe
 `;
   const out = '    extract site with periotome\n';
+  const sounded = '    decide buccal_wall "x" { option intact or windowed or lost { } }\n';
+  const test = '    test site with periodontal_probe\n';
   const end = '    apply bite on hollow\n    pause sign_out';
   const all = `${numb + out}    debride hollow with spoon_curette\n${end}`;
   const without = (line: string) => visit(all.replace(line, ''));
@@ -78,6 +80,10 @@ ${steps}
     sign_out_after_extraction: [without('\n    pause sign_out'), sound],
     injection_at_a_tooth_is_small: [visit(all.replace('1.7 mL', '4 mL')), sound],
     injection_at_a_tooth_is_enough: [visit(all.replace('1.7 mL', '0.17 mL')), sound],
+    wall_is_sounded_where_it_is_numb: [
+      visit(all.replace(test, sounded + test)),
+      visit(all.replace(test, test + sounded)),
+    ],
     image_before_extraction: [without('    review film\n'), sound],
     patient_bites_on_gauze: [without('    apply bite on hollow\n'), sound],
     sectioned_tooth_is_put_together: [

@@ -116,6 +116,13 @@ const rules: Record<string, Tried> = {
     visit('trim sheet to 25 mm by 10 mm with tissue_scissors'),
     visit('trim sheet to 8 mm by 7 mm with tissue_scissors'),
   ],
+  piece_covers_the_opening: [
+    [
+      visit('trim sheet to 6 mm by 8 mm over socket with tissue_scissors'),
+      visit('trim sheet to 7 mm by 7 mm over socket with tissue_scissors'),
+    ],
+    visit('trim sheet to 7 mm by 8 mm over socket with tissue_scissors'),
+  ],
   torque_is_read: [visit(SEAT), visit(SEAT, 'verify insertion_torque of fixture within 25..50 N.cm otherwise "x"')],
   graft_is_enough_for_the_socket: [visit(FILL).replace('opening 8 mm by 7 mm', 'opening 16 mm by 14 mm'), visit(FILL)],
   adhesive_labelled_for_mucosa: [visit('fix sheet with skinglue'), visit('fix sheet with glue')],

@@ -35,7 +35,7 @@ ${options}
 `;
   const weighed = (...options: string[]) =>
     socket(`    weigh site
-    decide buccal_wall, gingiva_at_site, smile_line "Once more" {
+    decide wall_on_scan, gingiva_at_site, smile_line "Once more" {
 ${options.map((option) => `      ${option}\n`).join('')}      otherwise { note "Later" }
     }`);
 
