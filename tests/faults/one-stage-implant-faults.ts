@@ -346,11 +346,11 @@ export const oneStageImplantHarmless: readonly Harmless[] = [
     file,
     find: `      option right { }
       option high {
-        note "Half a turn back, a minute's rest, on again; what stays over 50 N.cm goes out and gets its thread cut"
+        note "Half a turn back, a minute's rest, on again; over 50 N.cm it goes out and gets its thread cut"
       }
 `,
     replace: `      option high {
-        note "Half a turn back, a minute's rest, on again; what stays over 50 N.cm goes out and gets its thread cut"
+        note "Half a turn back, a minute's rest, on again; over 50 N.cm it goes out and gets its thread cut"
       }
       option right { }
 `,

@@ -3,7 +3,7 @@ import { test } from 'vitest';
 import { check } from '../../support/fixture.ts';
 
 const KIT = `
-// quiet: missing_head, not_judged
+// quiet: missing_head, not_judged, time_outside_action
 finding bleeding "Bleeding" { stopped, brisk }
 kind graft "graft" is material {
   soak   : time range

@@ -7,7 +7,7 @@ import { judgeLanes } from '../../../server/src/analysis/protocol/lane-findings.
 import { check, checkMend, checkNoMend, factsOf, problemsOf, readFixture } from '../../support/fixture.ts';
 
 const KIT = `
-// quiet: missing_head, never_used
+// quiet: missing_head, never_used, time_outside_action
 finding wall "Wall" { intact, lost }
 finding bleeding "Bleeding" { stopped, brisk }
 kind graft "graft" is material { states dry -> wetted -> packed }
