@@ -16,6 +16,11 @@ export interface ToothNames {
   readonly primary: boolean;
 }
 
+/** Which way of numbering stands first where teeth are shown. */
+export const toothNumberings = ['iso', 'universal', 'palmer'] as const;
+
+export type ToothNumbering = (typeof toothNumberings)[number];
+
 export type Quadrant = 'upper right' | 'upper left' | 'lower left' | 'lower right';
 
 /** By the first digit of ISO 3950 less one; the primary quadrants follow in the same order. */

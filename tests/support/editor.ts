@@ -31,6 +31,19 @@ export function completionsAt(text: string): { readonly typed: string; readonly 
   };
 }
 
+/** What an item would write, its gaps as `[…]`; and what is told of it. Fails when it is not offered. */
+export function offeredAt(text: string, label: string): { readonly writes: string; readonly told: string } {
+  const { fixture, cursor } = withCursor(text);
+  const files = fixture.files.map(({ id }) => id);
+  const { items, tell } = completion(workspaceOf(fixture), cursor.file, cursor.start, () => files);
+  const item = items.find((other) => other.label === label);
+  if (!item) throw new Error(`${label} is not offered, but ${items.map((other) => other.label).join(', ')}`);
+  const writes = (item.form ?? [label]).map((part) =>
+    typeof part === 'string' ? part : `[${part.choices.length > 0 ? part.choices.join('|') : part.text}]`,
+  );
+  return { writes: writes.join(''), told: tell(item) };
+}
+
 /** The same, names alone. */
 export function namesAt(text: string): readonly string[] {
   return completionsAt(text).offered.map((offered) => offered.replace(/: .*$/s, ''));

@@ -1,3 +1,4 @@
+import type { ToothNumbering } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
 import type { Modules } from '../analysis/names/module.ts';
 import type { Snapshot } from '../analysis/snapshot.ts';
@@ -18,6 +19,8 @@ export interface Checked {
   ) => Checked;
   readonly snapshot: () => Snapshot;
   readonly modules: () => Modules;
+  /** how whoever reads numbers teeth; ISO 3950 where nothing is said */
+  readonly teeth?: () => ToothNumbering;
 }
 
 /** A stretch of a file. */

@@ -8,9 +8,11 @@ import {
   pauseLevelItems,
   ruleLevelItems,
 } from './completion/declarations.ts';
+import { documentation, fileDocumentation } from './completion/documentation.ts';
 import { figureItems } from './completion/figures.ts';
 import { type CompletionItem, fileItems } from './completion/items.ts';
 import { lineAt } from './completion/line.ts';
+import { isRoom, withForms } from './completion/line-forms.ts';
 import {
   laneItems,
   propertyLevelItems,
@@ -26,6 +28,8 @@ export interface Completion {
   readonly typed: Stretch;
   /** best first */
   readonly items: readonly CompletionItem[];
+  /** what is told of one of them when somebody wants to read more, in markdown; may be empty */
+  readonly tell: (item: CompletionItem) => string;
 }
 
 /**
@@ -34,18 +38,25 @@ export interface Completion {
  * @param files ids of the files that a `use` may bring in, the library's aside
  */
 export function completion(checked: Checked, file: FileId, offset: number, files: () => readonly FileId[]): Completion {
-  const nothing: Completion = { typed: { file, start: offset, end: offset }, items: [] };
+  const nothing: Completion = { typed: { file, start: offset, end: offset }, items: [], tell: () => '' };
   const facts = checked.facts(file);
   if (!facts?.module) return nothing;
   const use = usePathAt(facts.file.text, offset);
   if (use !== undefined) {
     const ids = [...files(), ...checked.snapshot().library];
-    return { typed: { file, start: use, end: offset }, items: fileItems(facts.module, ids) };
+    return {
+      typed: { file, start: use, end: offset },
+      items: fileItems(facts.module, ids),
+      tell: (item) => fileDocumentation(checked, file, item),
+    };
   }
   const line = lineAt(facts.file, offset);
   if (!line) return nothing;
-  const items = itemsOf(contextOf(checked, facts, facts.module, line));
-  return { typed: { file, start: line.start, end: offset }, items: sorted(items) };
+  const context = contextOf(checked, facts, facts.module, line);
+  const offered = sorted(withForms(context, itemsOf(context)));
+  // A whole line would run into what stands behind the cursor.
+  const items = isRoom(facts.file.text, offset) ? offered : offered.flatMap((item) => withoutForm(item));
+  return { typed: { file, start: line.start, end: offset }, items, tell: (item) => documentation(context, item) };
 }
 
 function itemsOf(context: Context): readonly CompletionItem[] {
@@ -84,6 +95,11 @@ function itemsOf(context: Context): readonly CompletionItem[] {
     default:
       return context.line.container satisfies never;
   }
+}
+
+/** What is nothing but a form is left out. */
+function withoutForm({ form, ...item }: CompletionItem): readonly CompletionItem[] {
+  return form && /[ …]/.test(item.label) && item.sort !== 'keyword' ? [] : item.label.includes('…') ? [] : [item];
 }
 
 /** Where the path that is typed after `use` starts. */

@@ -1,6 +1,4 @@
-import { type DimensionName, exactly, formatQuantity, inUnit, type Unit, unitsOf } from '@curette/shared';
 import type { FileId } from '../problems/problem.ts';
-import { listWords } from '../problems/words.ts';
 import { spoken } from './as-written.ts';
 import type { Checked, Stretch } from './checked.ts';
 import { actionHover, findingHover, pauseHover, protocolHover, ruleHover, sourceHover } from './hover/declarations.ts';
@@ -9,8 +7,10 @@ import { fileHover } from './hover/file.ts';
 import { entryHover, kindHover, propertyHover, stateHover } from './hover/kinds.ts';
 import { amountLine, conditionLine } from './hover/line.ts';
 import { thingHover } from './hover/thing.ts';
+import { unitHover } from './hover/unit.ts';
+import { valueHover } from './hover/value.ts';
 import { waitHover } from './hover/wait.ts';
-import { capital, code, plainly } from './markdown.ts';
+import { code, plainly } from './markdown.ts';
 import { surroundingsAt } from './surroundings.ts';
 import { type SymbolAt, symbolAt } from './symbol-at.ts';
 
@@ -25,7 +25,7 @@ export function hover(checked: Checked, file: FileId, offset: number): Hover | u
   const wait = word && !isWaitWord(word) ? undefined : waitAt(checked, file, offset);
   if (wait) return wait;
   const symbol = word ?? unitBehind(checked, file, offset);
-  if (!symbol) return undefined;
+  if (!symbol) return valueHover(checked, file, offset);
   const paragraphs = told(checked, symbol).filter((paragraph) => paragraph !== '');
   const { start, end } = symbol;
   return { file, start, end, markdown: paragraphs.join('\n\n') };
@@ -119,20 +119,4 @@ function told(checked: Checked, symbol: SymbolAt): readonly string[] {
     default:
       return meaning satisfies never;
   }
-}
-
-/** The unit in the other usual units of its dimension. */
-function unitHover(spelling: string, unit: Unit): string[] {
-  const one = exactly(1, unit);
-  const written = formatQuantity(one);
-  const others = unitsOf(unit.dimension)
-    .filter((other) => other.canonical !== unit.canonical)
-    .flatMap((other) => inUnit(one, other) ?? [])
-    .map((quantity) => formatQuantity(quantity))
-    .slice(0, 4);
-  const code = unit.canonical !== spelling && unit.canonical !== '' ? `, written ${unit.canonical}` : '';
-  return [
-    `**${plainly(spelling)}**: unit of ${plainly(unit.dimension.name satisfies DimensionName | string)}${plainly(code)}`,
-    others.length > 0 ? capital(`${plainly(written)} is ${plainly(listWords(others))}.`) : '',
-  ];
 }

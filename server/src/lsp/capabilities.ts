@@ -11,7 +11,7 @@ export function capabilities(client: Client): ServerCapabilities {
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
-    completionProvider: { triggerCharacters: [' ', '.', '/'] },
+    completionProvider: { triggerCharacters: [' ', '.', '/', '(', ':'], resolveProvider: true },
     definitionProvider: true,
     documentSymbolProvider: true,
     referencesProvider: true,

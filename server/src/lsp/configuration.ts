@@ -1,3 +1,4 @@
+import { type ToothNumbering, toothNumberings } from '@curette/shared';
 import { DidChangeConfigurationNotification } from 'vscode-languageserver/node';
 import * as z from 'zod';
 import type { Session } from './session.ts';
@@ -6,6 +7,8 @@ import type { Session } from './session.ts';
 const configuration = z.object({
   /** false: only files that are open are checked */
   checkWorkspace: z.boolean().nullish(),
+  /** which numbers stand first where teeth are shown; something else than these counts as nothing said */
+  toothNumbers: z.enum(toothNumberings).nullish().catch(undefined),
 });
 
 /**
@@ -15,7 +18,7 @@ const configuration = z.object({
 export function followConfiguration(
   { connection, guard, client }: Session,
   otherwise: { readonly checkWorkspace: boolean },
-  apply: (settings: { readonly checkWorkspace: boolean }) => void,
+  apply: (settings: { readonly checkWorkspace: boolean; readonly toothNumbers: ToothNumbering }) => void,
 ): void {
   const read = async () => {
     let value: unknown;
@@ -25,10 +28,13 @@ export function followConfiguration(
       // The editor has gone, or cannot tell after all.
     }
     const { data } = configuration.safeParse(value);
-    apply({ checkWorkspace: data?.checkWorkspace ?? otherwise.checkWorkspace });
+    apply({
+      checkWorkspace: data?.checkWorkspace ?? otherwise.checkWorkspace,
+      toothNumbers: data?.toothNumbers ?? 'iso',
+    });
   };
   if (!client.configuration) {
-    apply(otherwise);
+    apply({ ...otherwise, toothNumbers: 'iso' });
     return;
   }
   if (client.configurationChanges) {

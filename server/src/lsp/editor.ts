@@ -1,51 +1,13 @@
-import {
-  type CompletionItem as LspCompletionItem,
-  type DocumentSymbol as LspDocumentSymbol,
-  MarkupKind,
-  type Position,
-  type SymbolInformation,
-} from 'vscode-languageserver/node';
-import { completion } from '../ide/completion.ts';
+import type { DocumentSymbol as LspDocumentSymbol, Position, SymbolInformation } from 'vscode-languageserver/node';
 import { definition } from '../ide/definition.ts';
 import { type DocumentSymbol, documentSymbols } from '../ide/document-symbols.ts';
-import { hover } from '../ide/hover.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';
-import { toCompletionKind, toRange, toSymbolKind } from './to-lsp.ts';
+import { toRange, toSymbolKind } from './to-lsp.ts';
 
 /** Answers the editor's questions, in the editor's terms. */
 export function answerEditor(session: Session): void {
   const { connection, workspace, guard } = session;
-
-  connection.onHover(({ textDocument: { uri }, position }, token) =>
-    guard.answer('hover', token, () => {
-      const id = session.idOf(uri);
-      const told = hover(workspace, id, offsetAt(session, id, position));
-      return told
-        ? {
-            contents: { kind: MarkupKind.Markdown, value: told.markdown },
-            range: toRange(session.linesOf(id), told),
-          }
-        : null;
-    }),
-  );
-
-  connection.onCompletion(({ textDocument: { uri }, position }, token) =>
-    guard.answer('completion', token, () => {
-      const id = session.idOf(uri);
-      const { typed, items } = completion(workspace, id, offsetAt(session, id, position), () => session.neighbours(id));
-      const range = toRange(session.linesOf(id), typed);
-      return items.map(
-        ({ label, sort, detail }, order): LspCompletionItem => ({
-          label,
-          kind: toCompletionKind(sort),
-          ...(detail === undefined ? {} : { detail }),
-          sortText: String(order).padStart(4, '0'),
-          textEdit: { range, newText: label },
-        }),
-      );
-    }),
-  );
 
   connection.onDefinition(({ textDocument: { uri }, position }, token) =>
     guard.answer('a definition', token, () => {

@@ -2,6 +2,7 @@ import type { Connection, InitializeParams } from 'vscode-languageserver/node';
 import { answerAnnotations } from './annotations.ts';
 import { capabilities } from './capabilities.ts';
 import { answerCodeActions } from './code-actions.ts';
+import { answerCompletion } from './completion.ts';
 import { followConfiguration } from './configuration.ts';
 import { answerCurette } from './curette.ts';
 import { answerDiagnostics } from './diagnostics.ts';
@@ -10,6 +11,7 @@ import { answerFileOperations, watchFiles } from './file-operations.ts';
 import { answerFormatting } from './formatting.ts';
 import { createGuard } from './guard.ts';
 import { answerHierarchies } from './hierarchies.ts';
+import { answerHover } from './hover.ts';
 import { readOptions } from './options.ts';
 import { createPublisher } from './publish.ts';
 import { answerReferences } from './references.ts';
@@ -60,6 +62,8 @@ export function serve(connection: Connection): void {
     );
     publisher = published;
     answerEditor(made);
+    answerHover(made);
+    answerCompletion(made);
     answerDiagnostics(made, checking);
     answerCodeActions(made);
     answerStructure(made);
@@ -80,8 +84,9 @@ export function serve(connection: Connection): void {
   connection.onInitialized(() => {
     if (session) watchFiles(session);
     if (session)
-      followConfiguration(session, { checkWorkspace: checksWorkspace }, ({ checkWorkspace }) => {
+      followConfiguration(session, { checkWorkspace: checksWorkspace }, ({ checkWorkspace, toothNumbers }) => {
         checksWorkspace = checkWorkspace;
+        session?.showTeeth(toothNumbers);
         cover();
       });
     if (!watchesFolders) return;

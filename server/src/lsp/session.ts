@@ -1,3 +1,4 @@
+import type { ToothNumbering } from '@curette/shared';
 import type { ClientCapabilities, Connection, TextDocumentContentChangeEvent } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { ENDING } from '../analysis/use-path.ts';
@@ -31,6 +32,10 @@ export interface Client {
   readonly watches: boolean;
   /** what a hint tells beyond its words is asked for when somebody wants to read it */
   readonly hintResolve: boolean;
+  /** places in a text to be filled in; a few words beside an item's name; signs that take an item */
+  readonly snippets: boolean;
+  readonly labelDetails: boolean;
+  readonly commitCharacters: boolean;
   /** the same for the colours of words, and for problems that it has asked for */
   readonly tokenRefresh: boolean;
   readonly diagnosticRefresh: boolean;
@@ -66,6 +71,9 @@ export interface Session {
   readonly didClose: (uri: string) => void;
   /** the files of the folder that a file is in, which a `use` in it may bring in */
   readonly neighbours: (id: FileId) => readonly FileId[];
+  /** which numbers stand first where teeth are shown */
+  readonly toothNumbers: () => ToothNumbering;
+  readonly showTeeth: (numbers: ToothNumbering) => void;
   /** what stands in all files of the folders that are worked in */
   readonly files: FilesIndex;
   /** another number whenever some text may be another */
@@ -103,6 +111,7 @@ export function createSession(
   const filesBelow = (folder: string, most?: number) =>
     listBelow(folder, ENDING, most).map((path) => addresses.idIn(folder, path));
   let revision = 0;
+  let teeth: ToothNumbering = 'iso';
 
   const add = (uri: string, lines: TextDocument) => {
     revision += 1;
@@ -161,6 +170,10 @@ export function createSession(
       const place = addresses.placeOf(id);
       return place ? filesBelow(place.root) : [];
     },
+    toothNumbers: () => teeth,
+    showTeeth: (numbers) => {
+      teeth = numbers;
+    },
     files,
     revision: () => revision,
     refresh: (uris) => {
@@ -211,6 +224,9 @@ export function clientOf(capabilities: ClientCapabilities, problemPage: string |
     linkTooltips: text?.documentLink?.tooltipSupport === true,
     actionResolve:
       text?.codeAction?.dataSupport === true && text.codeAction.resolveSupport?.properties.includes('edit') === true,
+    snippets: text?.completion?.completionItem?.snippetSupport === true,
+    labelDetails: text?.completion?.completionItem?.labelDetailsSupport === true,
+    commitCharacters: text?.completion?.completionItem?.commitCharactersSupport === true,
     progress: capabilities.window?.workDoneProgress === true,
     configuration: capabilities.workspace?.configuration === true,
     configurationChanges: capabilities.workspace?.didChangeConfiguration?.dynamicRegistration === true,

@@ -27,7 +27,7 @@ describe('at the start of a step', () => {
 
 describe('after a verb or a preposition', () => {
   test('a thing that is not in the state the step needs comes last, with the reason', () => {
-    expect(completionsAt(inVisit('clean gap\nfill gap with $0')).offered).toEqual(['graft: dry, needs wetted']);
+    expect(completionsAt(inVisit('clean gap\nfill gap with $0')).offered).toEqual(['graft: dry here: wet it first']);
     expect(completionsAt(inVisit('wet graft with saline\nclean gap\nfill gap with $0')).offered).toEqual([
       'graft: Graft of the bank',
     ]);
@@ -41,7 +41,7 @@ decide wall {
 }
 clean gap
 fill gap with $0`;
-    expect(completionsAt(inVisit(lines)).offered).toEqual(['graft: wetted or dry, needs wetted']);
+    expect(completionsAt(inVisit(lines)).offered).toEqual(['graft: wetted or dry here: wet it first']);
   });
 
   test('the state is that of the branch the line is in', () => {

@@ -54,7 +54,7 @@ test.each(files)('%s is asked about everywhere', (id) => {
   }
   const hints = inlayHints(workspace, id, 0, text.length);
   for (const { at, label, statement } of hints) {
-    expect(label).toMatch(/^opens (from )?\d\S*( \S+)* in$/);
+    expect(label).toMatch(/^begins (from )?\d\S*( \S+)* in$/);
     expect(text.slice(at)).toMatch(/^\s*(\}|\/\/|\n|$)/);
     expect(hintTooltip(workspace, id, statement)).not.toMatch(/undefined|NaN|Infinity/);
   }

@@ -1,7 +1,7 @@
 import type { FileFacts } from '../../analysis/analysis.ts';
-import type { Kind, Property } from '../../analysis/model.ts';
+import type { Finding, Kind, Property } from '../../analysis/model.ts';
 import type { Module } from '../../analysis/names/module.ts';
-import { kindNamed } from '../../analysis/names/resolve.ts';
+import { findingNamed, kindNamed } from '../../analysis/names/resolve.ts';
 import { once } from '../../analysis/once.ts';
 import type { Thing } from '../../analysis/protocol/things.ts';
 import type { Checked } from '../checked.ts';
@@ -22,6 +22,8 @@ export interface Context {
   readonly thing: (name: string) => Thing | undefined;
   /** how things stand where the line is; undefined where no run gets to */
   readonly standing: () => Standing | undefined;
+  /** a finding that can be named here */
+  readonly finding: (name: string) => Finding | undefined;
   readonly roles: () => readonly CompletionItem[];
   /** what a path leads to */
   readonly bearer: (path: string) => Bearer | undefined;
@@ -51,6 +53,7 @@ export function contextOf(checked: Checked, facts: FileFacts, module: Module, li
     things,
     thing: (name) => scope()?.anyThing(name),
     standing: once(() => around.protocol && standingInside(around.protocol, line.owners, line.position)),
+    finding: (name) => findingNamed(module, name),
     roles: () => {
       const team = around.protocol?.context.things.team;
       const all = roleItems(module);

@@ -3,6 +3,7 @@ import { dimension, dimensionNamed } from '@curette/shared';
 import { descendsFrom } from '../../analysis/kinds/subkind.ts';
 import { actionsNamed, kindNamed } from '../../analysis/names/resolve.ts';
 import { readingOf } from '../as-written.ts';
+import { caseForm } from './case-forms.ts';
 import { type Context, propertyItems } from './context.ts';
 import { expressionItems, nameItems, stateItems } from './expressions.ts';
 import { groupItems, setItems } from './figures.ts';
@@ -30,7 +31,11 @@ export function fileLevelItems(context: Context): Items {
   const [first, ...rest] = line.words;
   const last = rest.at(-1);
   if (!first)
-    return [...lineWordItems(wordList.lines.file), ...kindItems(module, (kind) => !descendsFrom(kind, 'patient'), 1)];
+    return [
+      ...lineWordItems(wordList.lines.file),
+      ...caseForms(context),
+      ...kindItems(module, (kind) => !descendsFrom(kind, 'patient'), 1),
+    ];
   if (last?.text === '(' || (last && ['optional', 'more'].includes(last.text))) return slotKindItems(context);
   switch (first.text) {
     case 'use': {
@@ -69,6 +74,14 @@ export function fileLevelItems(context: Context): Items {
       return last?.text === 'is' ? kindItems(module, kindsUnder(group)) : wordItems(['is']);
     }
   }
+}
+
+/** A whole case of each protocol that can be named here: its start, a line for each given thing and each finding it asks for. */
+function caseForms(context: Context): CompletionItem[] {
+  return protocolItems(context).flatMap(({ label, detail }) => {
+    const form = caseForm(context, label);
+    return form ? [{ ...item('protocol', `case of ${label}`, detail, 1), form }] : [];
+  });
 }
 
 /** In a kind's block. */

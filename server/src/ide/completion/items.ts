@@ -1,11 +1,14 @@
 import type { LineWord } from '@curette/grammar';
-import { type Dimension, exactly, formatQuantity, type Unit, unitsOf } from '@curette/shared';
+import { type Dimension, exactly, formatQuantity, libraryFiles, type Unit, unitsOf } from '@curette/shared';
 import { COMMON_PRACTICE } from '../../analysis/kinds/declarations.ts';
 import { descendsFrom, fitsKind, isKind } from '../../analysis/kinds/subkind.ts';
 import type { Kind } from '../../analysis/model.ts';
 import { type Module, type NameSort, visibleNames } from '../../analysis/names/module.ts';
 import { entryNamed, findingNamed, kindNamed, pauseNamed, sourceNamed } from '../../analysis/names/resolve.ts';
+import { once } from '../../analysis/once.ts';
 import { usePathTo } from '../../analysis/use-path.ts';
+import { opening } from '../hover/file.ts';
+import type { Form } from './form.ts';
 
 export type ItemSort =
   | 'keyword'
@@ -36,6 +39,8 @@ export interface CompletionItem {
   readonly detail: string | undefined;
   /** 0 for what fits best */
   readonly rank: number;
+  /** the whole line or step that may be written instead of the label */
+  readonly form?: Form;
 }
 
 export function item(sort: ItemSort, label: string, detail: string | undefined = undefined, rank = 0): CompletionItem {
@@ -142,8 +147,19 @@ export function fileItems(module: Module, ids: readonly string[]): CompletionIte
   const used = new Set(module.uses.map(({ target }) => target));
   return ids
     .filter((id) => id !== module.id && !used.has(id))
-    .map((id) => item('file', usePathTo(module.id, id), id.startsWith('library:') ? 'shipped library' : undefined));
+    .map((id) => item('file', usePathTo(module.id, id), shippedLines().get(id)));
 }
+
+/** What each file of the library says of itself first, in its first sentence. */
+const shippedLines = once(
+  () =>
+    new Map(
+      libraryFiles.map(({ path, text }) => [
+        `library:${path}`,
+        (opening(text)[0] ?? 'shipped library').replace(/\s*Not covered:.*$/s, '').replace(/(?<=[.:])\s.*$/s, ''),
+      ]),
+    ),
+);
 
 export function namesOf(module: Module, sort: NameSort | 'verbs'): string[] {
   return [...visibleNames(module, sort)];

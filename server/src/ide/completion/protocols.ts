@@ -1,12 +1,18 @@
 import { type Statement, words as wordList } from '@curette/grammar';
-import { type DimensionName, dimension, dimensionNamed } from '@curette/shared';
+import { type DimensionName, dimension, dimensionNamed, formatSizeSource, formatSource } from '@curette/shared';
+import { findingsAsked } from '../../analysis/cases/lines.ts';
 import { descendsFrom } from '../../analysis/kinds/subkind.ts';
-import type { Kind, Property } from '../../analysis/model.ts';
+import { valueWords } from '../../analysis/kinds/value-words.ts';
+import type { Kind, Property, Value } from '../../analysis/model.ts';
 import { entryNamed, findingNamed, kindNamed } from '../../analysis/names/resolve.ts';
+import type { Thing } from '../../analysis/protocol/things.ts';
 import { spoken } from '../as-written.ts';
+import { numberedTooth, toothWords } from '../hover/other-numbers.ts';
+import { citationOf } from '../hover/values.ts';
 import { protocolNamed } from '../surroundings.ts';
 import { type Context, propertyItems } from './context.ts';
 import { expressionItems } from './expressions.ts';
+import { type Form, formOf, gap } from './form.ts';
 import {
   type CompletionItem,
   catalogueItems,
@@ -139,10 +145,7 @@ function valueItems(context: Context, property: Property, rest: readonly Word[])
   switch (type?.form) {
     case 'one of':
     case 'any of':
-      return wordItems(
-        type.values.map(({ text }) => text),
-        'value',
-      );
+      return type.values.map(({ text }) => item('value', text, toothDetail(context, property, text)));
     case 'yes or no':
       return wordItems(wordList.values['yes or no'], 'value');
     case 'kind': {
@@ -156,6 +159,12 @@ function valueItems(context: Context, property: Property, rest: readonly Word[])
     default:
       return [];
   }
+}
+
+/** The same tooth in the other numberings. */
+function toothDetail({ checked }: Context, { ground }: Property, number: string): string | undefined {
+  const tooth = numberedTooth(citationOf(checked, ground), number);
+  return tooth && toothWords(tooth, checked.teeth?.() ?? 'iso');
 }
 
 function relationAt(words: readonly Word[]): 'has' | 'takes' | 'allergic to' | undefined {
@@ -206,15 +215,79 @@ function caseItems(context: Context, owner: Extract<Statement, { type: 'case' }>
   const given = new Set(line.others.flatMap((other) => (other.type === 'value' ? [other.name.text] : [])));
   const of = owner.of && protocolNamed(context.checked, module, owner.of.text);
   const facts = of && context.checked.facts(of.file)?.protocols.find((other) => other.statement.id === of.statement.id);
-  const [first] = line.words;
-  const finding = first && findingNamed(module, first.text);
-  if (finding) return [...finding.values].map(([value, label]) => item('value', value, label));
+  const [first, ...rest] = line.words;
+  const home = of && module.module(of.file);
+  const finding = first && (findingNamed(module, first.text) ?? (home && findingNamed(home, first.text)));
+  if (first?.text === 'start') return [];
+  if (finding && rest.length === 0) return [...finding.values].map(([value, label]) => item('value', value, label));
+  const filled = first && facts?.context.things.byName.get(first.text);
+  if (filled) return bareValueItems(context, filled, rest);
   if (first) return [];
+  const asked = new Map(facts ? findingsAsked(facts) : []);
+  for (const name of namesOf(module, 'findings')) {
+    const known = asked.size === 0 ? findingNamed(module, name) : undefined;
+    if (known) asked.set(name, known);
+  }
+  const start = given.has('start') || line.others.some(({ type }) => type === 'start');
   const things = [...(facts?.context.things.byName.values() ?? [])].filter(({ group }) => group === 'given');
   return [
-    ...things.filter(({ name }) => !given.has(name)).map((thing) => item('thing', thing.name, thing.kind.label)),
-    ...namesOf(module, 'findings').flatMap((name) =>
-      given.has(name) ? [] : item('finding', name, findingNamed(module, name)?.label, 1),
+    ...things
+      .filter(({ name }) => !given.has(name))
+      .map((thing) => ({ ...item('thing', thing.name, givenWords(thing)), form: valueForm(thing) })),
+    ...[...asked.values()].flatMap((one) =>
+      given.has(one.name)
+        ? []
+        : {
+            ...item('finding', one.name, `${one.label}: ${[...one.values.values()].join(', ')}`, 1),
+            form: [`${one.name} `, gap(1, [...one.values.keys()])],
+          },
     ),
+    ...(start
+      ? []
+      : [{ ...item('keyword', 'start', 'The day of the first visit.', 2), form: formOf('start [2027-01-11]') }]),
   ];
+}
+
+/** What the protocol gives of a thing: `socket: depth 9–12 mm`. */
+function givenWords({ kind, values }: Thing): string {
+  const stated = [...values.values()].map(
+    ({ name, values: held }) => `${spoken(name)} ${held.map(valueWords).join(', ')}`,
+  );
+  return stated.length > 0 ? `${kind.label}: ${stated.join(', ')}` : kind.label;
+}
+
+/** A thing of a case with a gap for each value that the protocol leaves open. */
+function valueForm({ name, values }: Thing): Form {
+  const open = [...values.values()].filter(
+    ({ values: [first] }) => first?.type === 'quantity' || first?.type === 'size',
+  );
+  if (open.length === 0) return [`${name} { `, gap(1, []), ' }'];
+  const parts = open.flatMap((value, at) => [
+    `${at === 0 ? '' : ', '}${value.name} `,
+    gap(at + 1, [value.values.map(sourceWords).join(', ')]),
+  ]);
+  return [`${name} { `, ...parts, ' }'];
+}
+
+function sourceWords(value: Value): string {
+  if (value.type === 'quantity') return formatSource(value.quantity);
+  return value.type === 'size' ? formatSizeSource(value.sides) : valueWords(value);
+}
+
+/** A value without its property's name, where only one can have it; after a number its units. */
+function bareValueItems(context: Context, thing: Thing, rest: readonly Word[]): Items {
+  const properties = [...thing.kind.properties.values()];
+  const last = rest.at(-1);
+  if (last?.sort === 'number') {
+    const wanted = properties.flatMap(({ type }) =>
+      type?.form === 'quantity' ? (dimensionNamed(type.dimension) ?? []) : [],
+    );
+    return unitItems([...new Set(wanted)]);
+  }
+  if (last) return [];
+  return properties.flatMap((property) =>
+    property.type?.form === 'one of' || property.type?.form === 'yes or no' || property.type?.form === 'kind'
+      ? (valueItems(context, property, rest) ?? [])
+      : [],
+  );
 }

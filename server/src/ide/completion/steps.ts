@@ -5,6 +5,7 @@ import type { Action, Kind, Procedure, SlotModel } from '../../analysis/model.ts
 import { actionsNamed, entryNamed, findingNamed } from '../../analysis/names/resolve.ts';
 import type { Thing } from '../../analysis/protocol/things.ts';
 import { readingOf, spoken } from '../as-written.ts';
+import { actionForm, fullerItems } from './action-forms.ts';
 import type { Context } from './context.ts';
 import { expressionItems } from './expressions.ts';
 import { fitsSlot, hindrance } from './fit.ts';
@@ -23,12 +24,13 @@ import {
   wordItems,
 } from './items.ts';
 import { PREPOSITIONS, type Word } from './line.ts';
+import { decisionForm, furtherSteps } from './line-forms.ts';
 
 /** What may be written in a visit's lines. */
 export function stepItems(context: Context): readonly CompletionItem[] {
   const { line, module } = context;
   const [first, ...rest] = line.words;
-  if (!first) return [...lineWordItems(wordList.lines.steps, 2), ...verbItems(context)];
+  if (!first) return [...lineWordItems(wordList.lines.steps, 2), ...furtherSteps(context), ...verbItems(context)];
   const last = rest.at(-1);
   const clause = clauseAt(rest);
   switch (first.text) {
@@ -68,12 +70,14 @@ export function stepItems(context: Context): readonly CompletionItem[] {
 function verbItems(context: Context): CompletionItem[] {
   const items: CompletionItem[] = [];
   for (const verb of namesOf(context.module, 'verbs')) {
-    let best: CompletionItem | undefined;
+    let best: { readonly offer: CompletionItem; readonly action: Action | Procedure } | undefined;
     for (const action of actionsNamed(context.module, verb)) {
       const offer = verbItem(context, action);
-      if (offer && (!best || offer.rank < best.rank)) best = offer;
+      if (offer && (!best || offer.rank < best.offer.rank)) best = { offer, action };
     }
-    if (best) items.push(best);
+    if (!best) continue;
+    items.push({ ...best.offer, form: actionForm(context, best.action, false) });
+    items.push(...fullerItems(context, best.action, best.offer));
   }
   return items;
 }
@@ -87,7 +91,7 @@ function verbItem(context: Context, action: Action | Procedure): CompletionItem 
     return needsNoList(slot.accepts.kind) && placeItems(context, slot.accepts.kind).length > 0
       ? item('action', action.verb, reading)
       : undefined;
-  const ready = fitting.some((thing) => hindrance(action, slot, thing, context.standing()) === undefined);
+  const ready = fitting.some((thing) => hindrance(action, slot, thing, context) === undefined);
   return item('action', action.verb, reading, ready ? 0 : 1);
 }
 
@@ -123,7 +127,7 @@ function actionItems(
   );
   if (last?.sort === 'number') {
     const wanted = slots.flatMap(({ slot }) => dimensionsOf(slot));
-    return unitsFor(context, wanted, last.text === '1');
+    return countedFirst(context, part?.words ?? [], unitsFor(context, wanted, last.text === '1'));
   }
   if (!last || last.text === ',' || PREPOSITIONS.has(last.text)) return fillings(context, slots, part?.words ?? []);
   return [...prepositionItems(actions, parts), ...clauseItems(context, undefined)];
@@ -172,7 +176,7 @@ function fillings(
     const { kind } = slot.accepts;
     for (const thing of context.things()) {
       if (!fitsSlot(thing, slot)) continue;
-      const why = hindrance(action, slot, thing, context.standing());
+      const why = hindrance(action, slot, thing, context);
       offer(item('thing', thing.name, why ?? thing.entry?.label ?? thing.kind.label, why === undefined ? 0 : 2));
     }
     if (needsNoList(kind)) for (const place of placeItems(context, kind)) offer(place);
@@ -202,6 +206,20 @@ function prepositionItems(actions: readonly (Action | Procedure)[], parts: reado
 function dimensionsOf(slot: SlotModel): readonly Dimension[] {
   if (slot.accepts.type !== 'quantity') return [];
   return [slot.accepts.dimension === 'size' ? dimension('length') : slot.accepts.dimension];
+}
+
+/** What the thing that is measured out says of itself that it comes in, `cartridge 1.7 mL`, stands behind the most usual unit. */
+function countedFirst(context: Context, words: readonly Word[], units: CompletionItem[]): CompletionItem[] {
+  const known = context.module.units();
+  const own = new Set(
+    words.flatMap((word) =>
+      [...(context.thing(word.text)?.values.keys() ?? [])].flatMap((name) => known.get(name) ?? []),
+    ),
+  );
+  return units.map((one) => {
+    const unit = known.get(one.label);
+    return unit && own.has(unit) ? { ...one, rank: 0.5 } : one;
+  });
 }
 
 /** Units of the dimensions; where things are measured out, also what they are counted in. */
@@ -259,7 +277,11 @@ function undecidedItems(context: Context): CompletionItem[] {
       statement.type === 'decide' ? statement.findings.map(({ text }) => text) : [],
     ),
   );
-  return findingItems(context.module).map((one) => (settled.has(one.label) ? { ...one, rank: 1 } : one));
+  const alone = context.line.words.length === 1;
+  return findingItems(context.module).map((one) => {
+    const form = alone ? decisionForm(context, one.label, '')?.form : undefined;
+    return { ...one, rank: settled.has(one.label) ? 1 : 0, ...(form ? { form } : {}) };
+  });
 }
 
 /** What may be written between the braces of a decision: values that no option names yet. */

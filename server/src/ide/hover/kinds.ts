@@ -1,6 +1,5 @@
 import { formatQuantity } from '@curette/shared';
 import { figuresOf } from '../../analysis/kinds/applied.ts';
-import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Duty, Entry, Kind, Track } from '../../analysis/model.ts';
 import { listWords } from '../../problems/words.ts';
 import { spoken, writtenAt } from '../as-written.ts';
@@ -9,7 +8,7 @@ import { capital, code, plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
 import type { Surroundings } from '../surroundings.ts';
 import { caution, isCautioned, needsCaution } from './caution.ts';
-import { otherNumbers } from './other-numbers.ts';
+import { statedWords } from './other-numbers.ts';
 import {
   citationOf,
   contraindicationList,
@@ -51,7 +50,7 @@ export function entryHover(checked: Checked, { module }: Surroundings, entry: En
 export function propertyHover(checked: Checked, meaning: Extract<Meaning, { type: 'property' }>): string[] {
   const { property, value, of, kind } = meaning;
   const stated = value
-    ? `${capital(plainly(of))}: ${value.values.map((one) => plainly(valueWords(one))).join(', ')}${otherNumbers(citationOf(checked, property.ground), value)}${groundWords(checked, value.ground)}${setWords(value)}`
+    ? `${capital(plainly(of))}: ${statedWords(citationOf(checked, property.ground), value, checked.teeth?.())}${groundWords(checked, value.ground)}${setWords(value)}`
     : '';
   const within = property.within
     ? `Taken for a slip outside ${plainly(formatQuantity(property.within))}.${groundWords(checked, property.ground)}`

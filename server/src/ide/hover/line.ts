@@ -1,4 +1,5 @@
 import type { Statement } from '@curette/grammar';
+import type { PropertyValue } from '../../analysis/model.ts';
 import type { Checked } from '../checked.ts';
 import { plainly } from '../markdown.ts';
 import type { Meaning } from '../meaning.ts';
@@ -6,6 +7,7 @@ import { referencesIn } from '../meant-words.ts';
 import type { Surroundings } from '../surroundings.ts';
 import type { SymbolAt } from '../symbol-at.ts';
 import { caution, isCautioned, needsCaution } from './caution.ts';
+import { amountBefore, conversions } from './conversions.ts';
 import { groundWords, valueList } from './values.ts';
 
 /** What a line about whom something is not for rests on, and what comes before it. */
@@ -21,7 +23,7 @@ export function conditionLine({ module }: Surroundings, statement: Statement | u
 }
 
 /** What an amount is an amount of, where that is given in doses: what is stated of it, and what each figure rests on. */
-export function amountLine(checked: Checked, { around, start }: SymbolAt): string[] {
+export function amountLine(checked: Checked, { around, start, meaning: unit }: SymbolAt): string[] {
   const from = around.path.at(-1)?.start ?? 0;
   const before = referencesIn(around)
     .filter((word) => from + word.end <= start)
@@ -29,16 +31,22 @@ export function amountLine(checked: Checked, { around, start }: SymbolAt): strin
     .filter((meaning) => meaning !== undefined);
   const of = before.findLast((meaning) => isGiven(meaning) || meaning.type === 'property');
   if (!of) return [];
+  const amount =
+    unit.type === 'unit' ? amountBefore(around.file.text.slice(Math.max(0, start - 40), start), unit.unit) : undefined;
+  const comesTo = (values: ReadonlyMap<string, PropertyValue>) =>
+    amount ? conversions(amount, values, around.module.units()).join('\n') : '';
   switch (of.type) {
     case 'thing':
       return [
         `Of **${plainly(of.thing.name)}**, ${plainly(of.thing.entry?.label ?? of.thing.kind.label)}:`,
+        comesTo(of.thing.values),
         valueList(checked, of.thing.values.values(), of.thing.kind),
         caution(true),
       ];
     case 'entry':
       return [
         `Of ${plainly(of.entry.label)}:`,
+        comesTo(of.entry.values),
         valueList(checked, of.entry.values.values(), of.entry.kind),
         caution(true),
       ];

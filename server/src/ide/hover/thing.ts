@@ -10,21 +10,37 @@ import { lineOf, spoken, withoutGrounds, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
 import { type Standing, standingAfter, standingBefore } from '../states-at.ts';
+import { stepStarts } from '../step-starts.ts';
 import type { Surroundings } from '../surroundings.ts';
+import { timeRangeWords, timeWords } from '../time-words.ts';
 import { caution, needsCaution } from './caution.ts';
+import { conversions } from './conversions.ts';
 import { dutyLines } from './kinds.ts';
 import { contraindicationList, gapWords, groundWords, valueList } from './values.ts';
 
-export function thingHover(checked: Checked, around: Surroundings, thing: Thing, facts: ProtocolFacts): string[] {
+/**
+ * @param standing how things stand where it is asked, for a line that is being written; else as they do before the innermost statement,
+ * and what that makes of them is told too
+ */
+export function thingHover(
+  checked: Checked,
+  around: Surroundings,
+  thing: Thing,
+  facts: ProtocolFacts,
+  standing?: Standing,
+): string[] {
   const { kind, entry } = thing;
   const contraindications = entry?.contraindications ?? kind.contraindications;
   const amount = thing.amount ? `, ${plainly(valueWords(thing.amount))}` : '';
   return [
     `**${plainly(spoken(thing.name))}**: ${plainly(entry ? `${entry.label}, ${kind.label}` : kind.label)}${amount}`,
     plainly(entry?.statement.doc ?? kind.statement.doc ?? ''),
-    stateLines(checked, around, thing, facts),
+    stateLines(checked, around, thing, facts, standing),
     ageLines(checked, thing, facts),
     dutyLines(checked, kind),
+    thing.amount?.type === 'quantity'
+      ? conversions(thing.amount.quantity, thing.values, around.module.units()).join('\n')
+      : '',
     valueList(checked, thing.values.values(), kind),
     gapWords(thing.gaps.values()),
     contraindicationList(checked, contraindications),
@@ -33,10 +49,16 @@ export function thingHover(checked: Checked, around: Surroundings, thing: Thing,
 }
 
 /** What state it is in where the cursor stands, since when, and what the step makes of it. */
-function stateLines(checked: Checked, around: Surroundings, thing: Thing, facts: ProtocolFacts): string {
-  const before = standingBefore(facts, around.path);
+function stateLines(
+  checked: Checked,
+  around: Surroundings,
+  thing: Thing,
+  facts: ProtocolFacts,
+  standing: Standing | undefined,
+): string {
+  const before = standing ?? standingBefore(facts, around.path);
   if (!before) return '';
-  const after = standingAfter(facts, around.path);
+  const after = standing ? undefined : standingAfter(facts, around.path);
   return thing.kind.tracks
     .map((track) => `${hereWords(checked, facts, before.of(thing, track))}${afterWords(thing, track, before, after)}`)
     .join('\n\n');
@@ -65,7 +87,20 @@ function sinceWords(checked: Checked, facts: ProtocolFacts, since: FlowId | unde
   const text = flow.call
     ? lineText(checked, file, statement)
     : withoutGrounds(writtenAt(checked, file, statement, span));
-  return ` since ${code(text)}${line === undefined ? '' : ` (line ${line})`}`;
+  const where = [line === undefined ? '' : `line ${line}`, beginsWords(facts, since)].filter((words) => words !== '');
+  return ` since ${code(text)}${where.length === 0 ? '' : ` (${where.join(', ')})`}`;
+}
+
+/** When the step that brought the state about can begin, from the beginning of its visit. */
+function beginsWords(facts: ProtocolFacts, since: FlowId | undefined): string {
+  for (const visit of since === undefined ? [] : facts.visits) {
+    const start = since === undefined ? undefined : stepStarts(facts, visit)(since);
+    // What begins a visit says so by standing first.
+    if (!start || start.hi === 0) continue;
+    if (Number.isFinite(start.hi)) return `begins ${timeRangeWords(start.lo, start.hi)} into the visit`;
+    return start.lo > 0 ? `begins from ${timeWords(start.lo, 'down')} into the visit` : '';
+  }
+  return '';
 }
 
 /** The whole line that calls a procedure. */

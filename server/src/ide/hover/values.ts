@@ -1,9 +1,8 @@
-import { valueWords } from '../../analysis/kinds/value-words.ts';
 import type { Contraindication, FigureGap, Ground, Kind, Property, PropertyValue } from '../../analysis/model.ts';
 import { spoken, writtenAt } from '../as-written.ts';
 import type { Checked } from '../checked.ts';
 import { capital, code, plainly } from '../markdown.ts';
-import { otherNumbers } from './other-numbers.ts';
+import { statedWords } from './other-numbers.ts';
 
 /** ` (source: …)`, or nothing */
 export function groundWords(checked: Checked, ground: Ground): string {
@@ -20,9 +19,8 @@ export function citationOf(checked: Checked, ground: Ground): string | undefined
 export function valueList(checked: Checked, values: Iterable<PropertyValue>, kind?: Kind): string {
   return [...values]
     .map((value) => {
-      const words = value.values.map((one) => plainly(valueWords(one))).join(', ');
       const property = kind?.properties.get(value.name);
-      const stated = `${words}${otherNumbers(property && citationOf(checked, property.ground), value)}`;
+      const stated = statedWords(property && citationOf(checked, property.ground), value, checked.teeth?.());
       return `- ${plainly(spoken(value.name))}: ${stated}${groundWords(checked, value.ground)}${setWords(value)}`;
     })
     .join('\n');
