@@ -1,17 +1,8 @@
-import * as vscode from 'vscode';
-import { provideLibraryText } from './library.ts';
-import { providePreview } from './preview/preview.ts';
-import { provideProblemPages } from './problem-page.ts';
-import { createServer } from './server.ts';
+import type * as vscode from 'vscode';
+import { provideFeatures } from './features.ts';
+import { createServer } from './server.node.ts';
 
-/** Called by the editor when the first protocol is opened. */
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const server = createServer(context);
-  context.subscriptions.push(
-    providePreview(context, server),
-    vscode.commands.registerCommand('curette.restartServer', () => server.restart()),
-    provideLibraryText(server),
-    provideProblemPages(server),
-  );
-  await server.start();
+/** Called by the editor when the first protocol is opened, where extensions run on a machine. */
+export function activate(context: vscode.ExtensionContext): Promise<void> {
+  return provideFeatures(context, createServer(context));
 }

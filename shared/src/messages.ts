@@ -90,6 +90,81 @@ export const problemPageRequest = {
   }),
 } as const;
 
+/** Client asks for which kinds of operation a new protocol can be begun. */
+export const operationsRequest = {
+  method: 'curette/operations',
+  params: z.object({}),
+  result: z.object({
+    operations: z.array(z.object({ name: z.string(), title: z.string(), about: z.string() })),
+  }),
+} as const;
+
+/** Client asks what can be chosen for one of them. */
+export const operationChoicesRequest = {
+  method: 'curette/operationChoices',
+  params: z.object({ operation: z.string() }),
+  result: z.object({
+    visits: z.array(
+      z.object({
+        name: z.string(),
+        title: z.string(),
+        /** Whether what remains without it is sound. */
+        optional: z.boolean(),
+      }),
+    ),
+    materials: z.array(
+      z.object({
+        /** what the protocol calls it */
+        name: z.string(),
+        entry: z.string(),
+        title: z.string(),
+        kind: z.string(),
+        /** What may take its place, each tried by itself. */
+        others: z.array(z.object({ entry: z.string(), title: z.string() })),
+      }),
+    ),
+  }),
+} as const;
+
+/** Client asks for the text of a new protocol. */
+export const newProtocolRequest = {
+  method: 'curette/newProtocol',
+  params: z.object({
+    operation: z.string(),
+    title: z.string().trim().min(1).max(200),
+    /** names of the visits to have; those that it cannot do without are had in any case */
+    visits: z.array(z.string()),
+    /** by the protocol's name of a material, the entry that takes its place */
+    materials: z.record(z.string(), z.string()),
+  }),
+  result: z.object({
+    text: z.string(),
+    /** where its title stands, offsets */
+    titleAt: z.object({ start: z.int(), end: z.int() }),
+    /** sentences about what was chosen and would not have been sound: it was left as the library has it */
+    kept: z.array(z.string()),
+  }),
+} as const;
+
+/** A file that the server cannot read by itself, and what stands in it. */
+export const heldFile = z.object({
+  uri: z.string(),
+  content: z.discriminatedUnion('type', [
+    z.object({ type: z.literal('text'), text: z.string() }),
+    /** it is there no more */
+    z.object({ type: z.literal('absent') }),
+    z.object({ type: z.literal('unreadable') }),
+    z.object({ type: z.literal('too large') }),
+    z.object({ type: z.literal('not text') }),
+  ]),
+});
+
+/** Client tells what stands in files of the workspace that are on no disk of the server's: those that came, changed or went. */
+export const heldFilesNotification = {
+  method: 'curette/files',
+  params: z.object({ files: z.array(heldFile) }),
+} as const;
+
 /** What the client tells the server at the start, as `initializationOptions`; other editors send nothing. */
 export const initializationOptions = z.object({
   /**
@@ -99,6 +174,8 @@ export const initializationOptions = z.object({
   problemPage: z.string().optional(),
   /** False: only files that are open are checked. An editor that can be asked for its settings says it there, as `curette.checkWorkspace`. */
   checkWorkspace: z.boolean().optional(),
+  /** Files that the server cannot read by itself, as they are at the start. */
+  files: z.array(heldFile).optional(),
 });
 
 export type PreviewView = z.infer<typeof previewView>;
@@ -111,6 +188,10 @@ export type LibraryTextParams = z.infer<typeof libraryTextRequest.params>;
 export type LibraryTextResult = z.infer<typeof libraryTextRequest.result>;
 export type ProblemPageParams = z.infer<typeof problemPageRequest.params>;
 export type ProblemPageResult = z.infer<typeof problemPageRequest.result>;
+export type OperationChoices = z.infer<typeof operationChoicesRequest.result>;
+export type NewProtocolParams = z.infer<typeof newProtocolRequest.params>;
+export type NewProtocolResult = z.infer<typeof newProtocolRequest.result>;
+export type HeldFile = z.infer<typeof heldFile>;
 export type InitializationOptions = z.infer<typeof initializationOptions>;
 
 /** Scheme of the read-only documents that show the shipped library. */

@@ -88,6 +88,32 @@ export default {
       'No file system, no clock, no process in the pure parts.',
     ),
     forbid(
+      'the-server-runs-in-a-browser-too',
+      {
+        path: '^server/src/(lsp|workspace)/',
+        pathNot: '^server/src/(lsp/(main|start)|workspace/(disk|disk-files|walk|git))\\.ts$',
+      },
+      {
+        path: '^server/src/workspace/(disk|disk-files|walk|git)\\.ts$|(^|/)node_modules/vscode-languageserver/lib/node/',
+      },
+      'Reading a disk and being a process is for the named files alone: the rest is what a worker runs.',
+    ),
+    forbid(
+      'the-server-needs-no-node',
+      {
+        path: '^server/src/(lsp|workspace)/',
+        pathNot: '^server/src/(lsp/(main|start)|workspace/(disk|disk-files|walk|git))\\.ts$',
+      },
+      { dependencyTypes: ['core'] },
+      'The same for what only Node has.',
+    ),
+    forbid(
+      'the-web-extension-needs-no-node',
+      { path: '^client/src/', pathNot: '^client/src/(extension|server\\.node)\\.ts$' },
+      { path: '^client/src/server\\.node\\.ts$|(^|/)node_modules/vscode-languageclient/lib/node/' },
+      'Starting a process is for the extension on a machine; the rest runs in a browser as well.',
+    ),
+    forbid(
       'no-relative-way-into-another-package',
       { path: '^(grammar|shared|server|client|tests)/', pathNot: '^tests/(unit|reference|bench|support)/' },
       { path: '^(grammar|shared|server|client)/src/', pathNot: '^$1/', dependencyTypes: ['local'] },

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { ensureInstalled, Failure, main, root, seconds } from './setup.mjs';
 
 /**
- * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', external?: string[] }} Bundle
+ * @typedef {{ entry: string, out: string, format: 'cjs' | 'esm' | 'iife', platform?: 'browser', external?: string[] }} Bundle
  * @type {Bundle[]}
  */
 const bundles = [
@@ -13,6 +13,14 @@ const bundles = [
   // The server stands beside the client, so that the packaged extension is one folder.
   { entry: 'server/src/lsp/main.ts', out: 'client/dist/server.js', format: 'cjs' },
   { entry: 'server/src/lsp/start.ts', out: 'client/dist/start.js', format: 'cjs' },
+  { entry: 'server/src/lsp/worker.ts', out: 'client/dist/server.web.js', format: 'iife' },
+  {
+    entry: 'client/src/extension.web.ts',
+    out: 'client/dist/extension.web.js',
+    format: 'cjs',
+    platform: 'browser',
+    external: ['vscode'],
+  },
   {
     entry: 'server/src/cli/main.ts',
     out: 'server/dist/curette.js',
@@ -63,6 +71,8 @@ const copies = [
   { from: 'grammar/curette.tmLanguage.json', to: 'client/dist/curette.tmLanguage.json' },
   { from: 'grammar/language-configuration.json', to: 'client/dist/language-configuration.json' },
   { from: 'shared/settings.schema.json', to: 'client/dist/settings.schema.json' },
+  // The command serves other editors with the same server; it loads it only then.
+  { from: 'client/dist/server.js', to: 'server/dist/language-server.cjs' },
 ];
 
 /** What the build makes for the extension, as paths from its folder: what else lies in `dist` is not of this build. */
@@ -74,18 +84,20 @@ export function builtForExtension() {
 /** Makes everything under `client/dist` and `server/dist`. @throws naming what it is made from, when that is not there */
 export async function build() {
   const began = performance.now();
-  const { generate } = await import('./generate.mjs');
+  const { generate, withoutTrees } = await import('./generate.mjs');
   await generate();
   const esbuild = await import('esbuild');
   const missing = [];
-  for (const { entry, out, format, external } of bundles) {
+  for (const { entry, out, format, platform, external } of bundles) {
     if (!existsSync(join(root, entry))) {
       missing.push(entry);
       continue;
     }
     await esbuild.build({
       ...shipped,
-      ...(format === 'iife' ? { platform: 'browser', target: 'chrome124', minify: true } : {}),
+      ...(format === 'iife' || platform
+        ? { platform: 'browser', target: 'chrome124', minify: true, plugins: [withoutTrees] }
+        : {}),
       ...(format === 'esm' ? asModule : { format }),
       entryPoints: [join(root, entry)],
       outfile: join(root, out),

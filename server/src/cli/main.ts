@@ -4,6 +4,7 @@ import { type ChecklistOptions, checklist } from './checklist.ts';
 import { explain } from './explain.ts';
 import { type FormatOptions, format } from './format.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
+import { serve } from './serve.ts';
 import { type TimelineOptions, timeline } from './timeline.ts';
 import { type TrayOptions, tray } from './tray.ts';
 import { toolVersion } from './version.ts';
@@ -132,6 +133,13 @@ program
     '\nEnds with 0 when it was made, 2 when it was called wrongly or a file could not be\nread or written.',
   )
   .action((file: string, options: TrayOptions) => finish(() => tray(file, options)));
+
+program
+  .command('serve')
+  .summary('check while somebody types, in any editor')
+  .description('Runs the language server for an editor that speaks the language server protocol; the editor starts it.')
+  .option('--stdio', 'speak over standard input and output, which is what happens anyway')
+  .action(() => finish(serve));
 
 program
   .command('explain')

@@ -1,27 +1,26 @@
-import { basename, dirname, relative, resolve, sep } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
 import { libraryPath, libraryUri } from '@curette/shared';
 import type { FileId } from '../problems/problem.ts';
+import type { Files } from '../workspace/files.ts';
 
 /**
  * What the editor calls a file, and what the checker calls it. A file in the first folder has its path from there as id; one in a
  * further folder, or outside of all, has the folder's mark before it (`folder2:a.curette`), so that no `use` leads from one folder into
- * another. A document that is on no disk is a folder of its own.
+ * another. A document that is kept nowhere is a folder of its own.
  */
 export interface Addresses {
   readonly idOf: (uri: string) => FileId;
   /** the id of a file in a folder, both as `placeOf` tells them */
   readonly idIn: (root: string, path: string) => FileId;
-  /** the folders that are worked in, as paths on disk */
+  /** the folders that are worked in, as paths */
   readonly folders: () => readonly string[];
-  /** undefined for an id that was never given an address and is on no disk */
+  /** undefined for an id that was never given an address and is kept nowhere */
   readonly uriOf: (id: FileId) => string | undefined;
-  /** the folder of a file on disk, and its path from there; undefined for what is not on disk */
+  /** the folder of a kept file, and its path from there; undefined for what is kept nowhere */
   readonly placeOf: (id: FileId) => { readonly root: string; readonly path: string } | undefined;
 }
 
 /** @param folders addresses of the folders that are worked in */
-export function createAddresses(folders: readonly string[]): Addresses {
+export function createAddresses(folders: readonly string[], files: Files): Addresses {
   const roots: { readonly mark: string; readonly path: string }[] = [];
   const addRoot = (path: string) => {
     const root = { mark: roots.length === 0 ? '' : `folder${roots.length + 1}:`, path };
@@ -29,8 +28,8 @@ export function createAddresses(folders: readonly string[]): Addresses {
     return root;
   };
   for (const folder of folders) {
-    const path = diskPath(folder);
-    if (path !== undefined) addRoot(path);
+    const path = files.pathOf(folder);
+    if (path !== undefined) addRoot(path.length > 1 && path.endsWith('/') ? path.slice(0, -1) : path);
   }
   const worked = roots.map(({ path }) => path);
   const elsewhere = new Map<string, FileId>();
@@ -39,7 +38,7 @@ export function createAddresses(folders: readonly string[]): Addresses {
   const idOf = (uri: string): FileId => {
     const library = libraryPath(uri);
     if (library !== undefined) return `library:${library}`;
-    const path = diskPath(uri);
+    const path = files.pathOf(uri);
     if (path === undefined) {
       let id = elsewhere.get(uri);
       if (id === undefined) {
@@ -50,8 +49,8 @@ export function createAddresses(folders: readonly string[]): Addresses {
       return id;
     }
     const around = roots.filter((root) => isBelow(root.path, path));
-    const root = around.sort((a, b) => b.path.length - a.path.length)[0] ?? addRoot(dirname(path));
-    const id = `${root.mark}${written(relative(root.path, path))}`;
+    const root = around.sort((a, b) => b.path.length - a.path.length)[0] ?? addRoot(folderOf(path));
+    const id = `${root.mark}${written(path.slice(below(root.path).length))}`;
     known.set(id, uri);
     return id;
   };
@@ -72,27 +71,27 @@ export function createAddresses(folders: readonly string[]): Addresses {
       const address = known.get(id);
       if (address !== undefined) return address;
       const place = placeOf(id);
-      return place && pathToFileURL(resolve(place.root, place.path)).href;
+      return place && files.uriOf(below(place.root) + place.path);
     },
   };
 }
 
-function diskPath(uri: string): string | undefined {
-  if (!uri.startsWith('file:')) return undefined;
-  try {
-    return fileURLToPath(uri);
-  } catch {
-    return undefined;
-  }
+function isBelow(folder: string, path: string): boolean {
+  return path.startsWith(below(folder)) && path.length > below(folder).length;
 }
 
-function isBelow(folder: string, path: string): boolean {
-  return path.startsWith(folder.endsWith(sep) ? folder : folder + sep) && basename(path) !== '';
+/** What the path of everything in a folder begins with. */
+function below(folder: string): string {
+  return folder.endsWith('/') ? folder : `${folder}/`;
+}
+
+function folderOf(path: string): string {
+  return path.slice(0, path.lastIndexOf('/')) || '/';
 }
 
 /** In an id a colon ends the folder's mark; a colon in a file's name is written otherwise. */
 function written(path: string): string {
-  return path.split(sep).join('/').replaceAll('%', '%25').replaceAll(':', '%3A');
+  return path.replaceAll('%', '%25').replaceAll(':', '%3A');
 }
 
 function meant(path: string): string {

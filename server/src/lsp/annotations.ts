@@ -3,13 +3,14 @@ import {
   CodeLensRefreshRequest,
   InlayHintRefreshRequest,
   MarkupKind,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import * as z from 'zod';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { codeLenses, lensTitle } from '../ide/code-lens.ts';
 import { hintTooltip, inlayHints } from '../ide/inlay-hints.ts';
 import type { Session } from './session.ts';
 import { toRange } from './to-lsp.ts';
+import { afterMessages } from './turn.ts';
 
 /** Answers what the editor shows between the words of a text: hints in its lines, lenses above them. */
 export interface Annotations {
@@ -105,7 +106,7 @@ export function answerAnnotations(session: Session): Annotations {
       // After a change of the text itself the editor asks by itself; of a change in another file it knows nothing.
       if (!same || before.facts === facts || refreshing) return;
       refreshing = true;
-      setImmediate(refresh);
+      afterMessages(refresh);
     },
     closed: (uri) => void last.delete(uri),
   };

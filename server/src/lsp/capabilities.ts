@@ -1,4 +1,4 @@
-import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver/node';
+import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
 import { FIX_SPELLING } from './code-actions.ts';
 import { movable } from './file-operations.ts';
 import { typedSigns } from './formatting.ts';

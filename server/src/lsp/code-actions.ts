@@ -1,4 +1,4 @@
-import { type CodeAction, CodeActionKind } from 'vscode-languageserver/node';
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import * as z from 'zod';
 import { type CodeAction as Mending, mendActions, problemsTouching } from '../ide/code-actions.ts';
 import { type FixAllOffer, fixAll, fixAllOffers, fixSpelling } from '../ide/fix-all.ts';

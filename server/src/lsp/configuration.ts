@@ -1,5 +1,5 @@
 import { type ToothNumbering, toothNumberings } from '@curette/shared';
-import { DidChangeConfigurationNotification } from 'vscode-languageserver/node';
+import { DidChangeConfigurationNotification } from 'vscode-languageserver';
 import * as z from 'zod';
 import type { Session } from './session.ts';
 

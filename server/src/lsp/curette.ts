@@ -8,7 +8,7 @@ import {
   previewRequest,
   problemPageRequest,
 } from '@curette/shared';
-import { ErrorCodes, ResponseError } from 'vscode-languageserver/node';
+import { ErrorCodes, ResponseError } from 'vscode-languageserver';
 import type * as z from 'zod';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { problemPage, rulePage } from '../problems/explain.ts';

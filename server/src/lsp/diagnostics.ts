@@ -1,4 +1,5 @@
-import { createHash } from 'node:crypto';
+import { sha256 } from '@noble/hashes/sha2';
+import { bytesToHex } from '@noble/hashes/utils';
 import {
   type DiagnosticServerCancellationData,
   type DocumentDiagnosticReport,
@@ -6,7 +7,7 @@ import {
   type Diagnostic as LspDiagnostic,
   ResponseError,
   type WorkspaceDocumentDiagnosticReport,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import { settingsFileOf } from '../analysis/settings.ts';
 import type { Checked } from '../ide/checked.ts';
 import { type Diagnostic, diagnostics } from '../ide/diagnostics.ts';
@@ -69,7 +70,7 @@ function settingsReport(session: Session, id: FileId): Pick<DocumentDiagnosticRe
 
 /** Reports that say the same have the same name, whichever server made them. */
 function nameOf(items: readonly LspDiagnostic[]): string {
-  return createHash('sha1').update(JSON.stringify(items)).digest('base64url');
+  return bytesToHex(sha256(JSON.stringify(items)));
 }
 
 /** The problems of a file as the editor shows them. */

@@ -1,4 +1,4 @@
-import type { DocumentSymbol as LspDocumentSymbol, Position, SymbolInformation } from 'vscode-languageserver/node';
+import type { DocumentSymbol as LspDocumentSymbol, Position, SymbolInformation } from 'vscode-languageserver';
 import { definition } from '../ide/definition.ts';
 import { type DocumentSymbol, documentSymbols } from '../ide/document-symbols.ts';
 import type { FileId } from '../problems/problem.ts';

@@ -2,7 +2,7 @@ import {
   DidChangeWatchedFilesNotification,
   type FileOperationRegistrationOptions,
   ResponseError,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import { ENDING } from '../analysis/use-path.ts';
 import { fileRenameEdits, type Move } from '../ide/file-rename.ts';
 import type { Session } from './session.ts';
@@ -11,10 +11,7 @@ import { toWorkspaceEdit } from './workspace-edit.ts';
 
 /** Which files and folders the server wants to be told of when somebody moves or deletes them. */
 export const movable: FileOperationRegistrationOptions = {
-  filters: [
-    { scheme: 'file', pattern: { glob: `**/*${ENDING}`, matches: 'file' } },
-    { scheme: 'file', pattern: { glob: '**', matches: 'folder' } },
-  ],
+  filters: [{ pattern: { glob: `**/*${ENDING}`, matches: 'file' } }, { pattern: { glob: '**', matches: 'folder' } }],
 };
 
 /** Files on disk whose changes count for what is open. */

@@ -1,4 +1,4 @@
-import type { TextEdit } from 'vscode-languageserver/node';
+import type { TextEdit } from 'vscode-languageserver';
 import type { SourceFile } from '../analysis/snapshot.ts';
 import { formatBrace, formatDocument, formatNewLine, formatRange, type LayoutEdit } from '../ide/formatting.ts';
 import type { Session } from './session.ts';

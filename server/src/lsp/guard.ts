@@ -4,7 +4,7 @@ import {
   ErrorCodes,
   LSPErrorCodes,
   ResponseError,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 
 /**
  * Nothing that goes wrong in an answer ends the server: it is written to the editor's log, and the next message is taken up. What a
@@ -18,7 +18,10 @@ export interface Guard {
   readonly send: (what: string, sending: Promise<unknown>) => void;
 }
 
-export function createGuard(connection: Connection): Guard {
+/** Has a listener told of everything that nobody has caught. */
+export type Strays = (tell: (what: string, error: unknown) => void) => void;
+
+export function createGuard(connection: Connection, strays: Strays): Guard {
   const log = (what: string, error: unknown) => {
     const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
     try {
@@ -27,12 +30,7 @@ export function createGuard(connection: Connection): Guard {
       // There is nobody left to tell.
     }
   };
-  process.on('unhandledRejection', (error) => log('a promise', error));
-  process.on('uncaughtException', (error) => {
-    // A pipe closed at the other end: the editor has gone, and its messages with it.
-    if ('code' in error && (error.code === 'EPIPE' || error.code === 'ERR_IPC_CHANNEL_CLOSED')) process.exit(1);
-    log('the server', error);
-  });
+  strays((what, error) => log(what, error));
   return {
     run: (what, work, otherwise) => {
       try {

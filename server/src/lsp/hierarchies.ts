@@ -1,4 +1,4 @@
-import { type CallHierarchyItem, type Range, SymbolKind, type TypeHierarchyItem } from 'vscode-languageserver/node';
+import { type CallHierarchyItem, type Range, SymbolKind, type TypeHierarchyItem } from 'vscode-languageserver';
 import { type CallItem, callItemsAt, incomingCalls, outgoingCalls } from '../ide/call-hierarchy.ts';
 import type { Stretch } from '../ide/checked.ts';
 import { subtypes, supertypes, type TypeItem, typeItemAt } from '../ide/type-hierarchy.ts';

@@ -1,18 +1,22 @@
-import { createConnection, LSPErrorCodes, Message, ProposedFeatures } from 'vscode-languageserver/node';
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { diskFiles } from '../workspace/disk-files.ts';
+import { connectionOptions } from './connection-options.ts';
+import type { Strays } from './guard.ts';
 import { serve } from './serve.ts';
 
 // Without a word about how to speak: over standard input and output, as most editors expect.
 const SPEAKS = /^--(stdio|node-ipc|pipe|socket)/;
 if (!process.argv.some((argument) => SPEAKS.test(argument))) process.argv.push('--stdio');
 
-const connection = createConnection(ProposedFeatures.all, {
-  connectionStrategy: {
-    // A request taken back before its turn came is not worked on at all.
-    cancelUndispatched: (message) =>
-      Message.isRequest(message)
-        ? { jsonrpc: '2.0', id: message.id, error: { code: LSPErrorCodes.RequestCancelled, message: 'taken back' } }
-        : undefined,
-  },
-});
-serve(connection);
+const strays: Strays = (tell) => {
+  process.on('unhandledRejection', (error) => tell('a promise', error));
+  process.on('uncaughtException', (error) => {
+    // A pipe closed at the other end: the editor has gone, and its messages with it.
+    if ('code' in error && (error.code === 'EPIPE' || error.code === 'ERR_IPC_CHANNEL_CLOSED')) process.exit(1);
+    tell('the server', error);
+  });
+};
+
+const connection = createConnection(ProposedFeatures.all, connectionOptions);
+serve(connection, { disk: diskFiles, strays });
 connection.listen();

@@ -3,6 +3,7 @@ import { diagnostics } from '../ide/diagnostics.ts';
 import type { FileId } from '../problems/problem.ts';
 import { toDiagnostic } from './diagnostics.ts';
 import type { Session } from './session.ts';
+import { afterMessages } from './turn.ts';
 
 /** Keeps the editor told of the problems of what is open. */
 export interface Publisher {
@@ -40,7 +41,7 @@ export function createPublisher(
   };
   const afterNextTurn = (turns: number): void => {
     const seen = changes;
-    setImmediate(() => settle(seen, turns));
+    afterMessages(() => settle(seen, turns));
   };
 
   const publishAll = () => {
@@ -79,7 +80,7 @@ export function createPublisher(
       changes += 1;
       if (scheduled) return;
       scheduled = true;
-      setImmediate(() => afterNextTurn(0));
+      afterMessages(() => afterNextTurn(0));
     },
     closed: (uri) => {
       last.delete(uri);

@@ -1,4 +1,4 @@
-import { DocumentHighlightKind, type Position } from 'vscode-languageserver/node';
+import { DocumentHighlightKind, type Position } from 'vscode-languageserver';
 import { documentHighlights } from '../ide/document-highlight.ts';
 import { references } from '../ide/references.ts';
 import { typeDefinition } from '../ide/type-definition.ts';

@@ -1,4 +1,4 @@
-import { LSPErrorCodes, ResponseError } from 'vscode-languageserver/node';
+import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { prepareRename, rename } from '../ide/rename.ts';
 import type { Session } from './session.ts';
 import { toRange } from './to-lsp.ts';

@@ -5,7 +5,7 @@ import {
   type SemanticTokensLegend,
   SemanticTokensRefreshRequest,
   SemanticTokenTypes,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import type { FileFacts } from '../analysis/analysis.ts';
 import {
   type SemanticToken,
@@ -18,6 +18,7 @@ import {
 import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';
 import { answerInSlices } from './slices.ts';
+import { afterMessages } from './turn.ts';
 
 /** Tells the editor what the words of a text stand for, so that it can colour them. */
 export interface SemanticTokens {
@@ -119,7 +120,7 @@ export function answerSemanticTokens(session: Session): SemanticTokens {
       // After a change of the text itself the editor asks by itself; of a change in another file it knows nothing.
       if (!client.tokenRefresh || before?.version !== version || before.facts === facts || refreshing) return;
       refreshing = true;
-      setImmediate(() => {
+      afterMessages(() => {
         refreshing = false;
         guard.send('a refresh of colours', connection.sendRequest(SemanticTokensRefreshRequest.type));
       });

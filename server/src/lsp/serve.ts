@@ -1,4 +1,7 @@
-import type { Connection, InitializeParams } from 'vscode-languageserver/node';
+import { heldFilesNotification } from '@curette/shared';
+import type { Connection, InitializeParams } from 'vscode-languageserver';
+import type { Files } from '../workspace/files.ts';
+import { createHeldFiles, diskAndHeld } from '../workspace/held-files.ts';
 import { answerAnnotations } from './annotations.ts';
 import { capabilities } from './capabilities.ts';
 import { answerCodeActions } from './code-actions.ts';
@@ -9,7 +12,7 @@ import { answerDiagnostics } from './diagnostics.ts';
 import { answerEditor } from './editor.ts';
 import { answerFileOperations, watchFiles } from './file-operations.ts';
 import { answerFormatting } from './formatting.ts';
-import { createGuard } from './guard.ts';
+import { createGuard, type Strays } from './guard.ts';
 import { answerHierarchies } from './hierarchies.ts';
 import { answerHover } from './hover.ts';
 import { readOptions } from './options.ts';
@@ -23,9 +26,18 @@ import { answerStructure } from './structure.ts';
 import { createWorkspaceCheck } from './workspace-check.ts';
 import { answerWorkspaceSymbols } from './workspace-symbols.ts';
 
+/** What the server finds where it runs. */
+export interface Place {
+  /** undefined: there is none, and every file comes from the editor */
+  readonly disk: Files | undefined;
+  readonly strays: Strays;
+}
+
 /** Takes up a connection: from the first message to the last. */
-export function serve(connection: Connection): void {
-  const guard = createGuard(connection);
+export function serve(connection: Connection, { disk, strays }: Place): void {
+  const guard = createGuard(connection, strays);
+  const held = createHeldFiles();
+  const kept = disk ? diskAndHeld(disk, held) : held;
   let session: Session | undefined;
   let publisher: ReturnType<typeof createPublisher> | undefined;
   let annotations: ReturnType<typeof answerAnnotations> | undefined;
@@ -39,8 +51,9 @@ export function serve(connection: Connection): void {
     folders = foldersOf(params);
     watchesFolders = params.capabilities.workspace?.workspaceFolders === true;
     const options = readOptions(params.initializationOptions, guard);
+    for (const { uri, content } of options.files ?? []) held.put(uri, content);
     const client = clientOf(params.capabilities, options.problemPage);
-    const made = createSession(connection, guard, client, folders);
+    const made = createSession(connection, guard, client, folders, kept);
     session = made;
     const curette = answerCurette(made);
     const noted = answerAnnotations(made);
@@ -148,6 +161,20 @@ export function serve(connection: Connection): void {
         session?.refresh(changes.map(({ uri }) => uri));
         publisher?.changed();
         check?.touched(changes.map(({ uri }) => uri));
+      },
+      undefined,
+    ),
+  );
+  connection.onNotification(heldFilesNotification.method, (params: unknown) =>
+    guard.run(
+      'files that the editor reads',
+      () => {
+        const { files } = heldFilesNotification.params.parse(params);
+        for (const { uri, content } of files) held.put(uri, content);
+        const uris = files.map(({ uri }) => uri);
+        session?.refresh(uris);
+        publisher?.changed();
+        check?.touched(uris);
       },
       undefined,
     ),

@@ -1,9 +1,9 @@
 import type { ToothNumbering } from '@curette/shared';
-import type { ClientCapabilities, Connection, TextDocumentContentChangeEvent } from 'vscode-languageserver/node';
+import type { ClientCapabilities, Connection, TextDocumentContentChangeEvent } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { ENDING } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
-import { listBelow, readBelow } from '../workspace/disk.ts';
+import type { Files } from '../workspace/files.ts';
 import { createFilesIndex, type FilesIndex } from '../workspace/files-index.ts';
 import { createWorkspace, type Workspace } from '../workspace/workspace.ts';
 import { type Addresses, createAddresses } from './addresses.ts';
@@ -60,6 +60,8 @@ export interface Session {
   readonly connection: Connection;
   readonly guard: Guard;
   readonly workspace: Workspace;
+  /** where the files are kept that are not open */
+  readonly kept: Files;
   readonly client: Client;
   readonly open: () => Iterable<OpenDocument>;
   readonly document: (uri: string) => OpenDocument | undefined;
@@ -91,14 +93,15 @@ export function createSession(
   guard: Guard,
   client: Client,
   folders: readonly string[],
+  kept: Files,
 ): Session {
-  let addresses: Addresses = createAddresses(folders);
+  let addresses: Addresses = createAddresses(folders, kept);
   const documents = new Map<string, OpenDocument>();
   const byId = new Map<FileId, OpenDocument>();
   const workspace = createWorkspace(
     (id) => {
       const place = addresses.placeOf(id);
-      return place ? readBelow(place.root, place.path) : { type: 'absent' };
+      return place ? kept.read(place.root, place.path) : { type: 'absent' };
     },
     () => new Date().toISOString().slice(0, 10),
   );
@@ -109,7 +112,7 @@ export function createSession(
     workspace.look,
   );
   const filesBelow = (folder: string, most?: number) =>
-    listBelow(folder, ENDING, most).map((path) => addresses.idIn(folder, path));
+    kept.list(folder, ENDING, most).map((path) => addresses.idIn(folder, path));
   let revision = 0;
   let teeth: ToothNumbering = 'iso';
 
@@ -134,6 +137,7 @@ export function createSession(
     connection,
     guard,
     workspace,
+    kept,
     client,
     open: () => documents.values(),
     document: (uri) => documents.get(uri),
@@ -193,11 +197,11 @@ export function createSession(
         if (ids.some((moved) => id === moved || id.startsWith(`${moved}/`))) files.refresh(id);
     },
     moveTo: (folders) => {
-      const kept = [...documents.values()];
-      for (const { uri } of kept) remove(uri);
-      addresses = createAddresses(folders);
+      const still = [...documents.values()];
+      for (const { uri } of still) remove(uri);
+      addresses = createAddresses(folders, kept);
       files.clear();
-      for (const { uri, lines } of kept) add(uri, lines);
+      for (const { uri, lines } of still) add(uri, lines);
     },
   };
 }

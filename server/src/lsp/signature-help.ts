@@ -1,4 +1,4 @@
-import { type SignatureInformation as LspSignature, MarkupKind } from 'vscode-languageserver/node';
+import { type SignatureInformation as LspSignature, MarkupKind } from 'vscode-languageserver';
 import { type Signature, signatureHelp } from '../ide/signature-help.ts';
 import type { Session } from './session.ts';
 

@@ -1,12 +1,13 @@
-import { type CancellationToken, LSPErrorCodes, ResponseError } from 'vscode-languageserver/node';
+import { type CancellationToken, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import type { Guard } from './guard.ts';
+import { afterMessages } from './turn.ts';
 
 /** How long work goes on before messages that have come are taken up, ms. */
 const SLICE = 4;
 
 /** Lets messages that have come be taken up. */
 export function nextTurn(): Promise<void> {
-  return new Promise((done) => setImmediate(done));
+  return new Promise(afterMessages);
 }
 
 /**

@@ -3,7 +3,7 @@ import {
   type DocumentLink as LspDocumentLink,
   type FoldingRange as LspFoldingRange,
   type SelectionRange,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { documentLinks } from '../ide/document-links.ts';
 import { type FoldingRange, foldingRanges } from '../ide/folding.ts';

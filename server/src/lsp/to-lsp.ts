@@ -1,4 +1,4 @@
-import { CompletionItemKind, DiagnosticSeverity, type Range, SymbolKind } from 'vscode-languageserver/node';
+import { CompletionItemKind, DiagnosticSeverity, type Range, SymbolKind } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { ItemSort } from '../ide/completion/items.ts';
 import type { SymbolSort } from '../ide/document-symbols.ts';

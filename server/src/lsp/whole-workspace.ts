@@ -1,4 +1,4 @@
-import type { CancellationToken, Location, ResponseError } from 'vscode-languageserver/node';
+import type { CancellationToken, Location, ResponseError } from 'vscode-languageserver';
 import type { Stretch } from '../ide/checked.ts';
 import type { FileId } from '../problems/problem.ts';
 import type { Session } from './session.ts';

@@ -1,17 +1,14 @@
-import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
 import type {
   CancellationToken,
   Diagnostic as LspDiagnostic,
   WorkDoneProgressReporter,
   WorkDoneProgressServerReporter,
-} from 'vscode-languageserver/node';
+} from 'vscode-languageserver';
 import type { FileFacts } from '../analysis/analysis.ts';
 import type { FileScope } from '../analysis/names/file-scope.ts';
 import { isSettings, SETTINGS_NAME, settingsFileOf } from '../analysis/settings.ts';
 import { ENDING, isLibrary, resolveUse } from '../analysis/use-path.ts';
 import type { FileId } from '../problems/problem.ts';
-import { walkBelow } from '../workspace/walk.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import type { Session } from './session.ts';
 import { nextTurn } from './slices.ts';
@@ -194,10 +191,11 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
   const files = async (): Promise<FileId[]> => {
     const ids = new Set<FileId>();
     for (const folder of folders()) {
-      if (!folder.startsWith('file:')) continue;
-      const root = fileURLToPath(folder);
-      for await (const path of walkBelow(root, (name) => name.endsWith(ENDING) || name === SETTINGS_NAME))
-        ids.add(session.idOf(pathToFileURL(join(root, path)).href));
+      const root = session.kept.pathOf(folder);
+      if (root === undefined) continue;
+      const start = root.endsWith('/') ? root : `${root}/`;
+      for await (const path of session.kept.walk(root, (name) => name.endsWith(ENDING) || name === SETTINGS_NAME))
+        ids.add(session.idOf(session.kept.uriOf(start + path)));
     }
     return [...ids];
   };

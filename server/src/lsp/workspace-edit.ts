@@ -1,4 +1,4 @@
-import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver/node';
+import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver';
 import type { Replacement } from '../ide/apply-edit.ts';
 import type { Session } from './session.ts';
 import { toRange } from './to-lsp.ts';

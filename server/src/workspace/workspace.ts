@@ -10,6 +10,9 @@ import type { FileId } from '../problems/problem.ts';
 /** What reading a file from wherever it is kept gives. */
 export type Content =
   | { readonly type: 'bytes'; readonly bytes: Uint8Array }
+  | { readonly type: 'text'; readonly text: string }
+  | { readonly type: 'too large' }
+  | { readonly type: 'not text' }
   | { readonly type: 'absent' }
   | { readonly type: 'unreadable' }
   /** a link leads out of the workspace */
@@ -71,7 +74,7 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
     if (kept.has(id)) return kept.get(id);
     const ours = shipped.get(id);
     const loaded: SourceFile | undefined = ours
-      ? { id, text: ours.text, tree: JSON.parse(ours.tree), trouble: undefined }
+      ? { id, text: ours.text, tree: ours.tree === '' ? parse(ours.text) : JSON.parse(ours.tree), trouble: undefined }
       : fromContent(id, id.startsWith('library:') ? { type: 'absent' } : read(id));
     kept.set(id, loaded);
     return loaded;
@@ -130,6 +133,7 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       const known = kept.get(id);
       if (opened.has(id) || shipped.has(id) || !known) return true;
       const content = read(id);
+      if (content.type === 'text') return known.text === content.text;
       return content.type === 'bytes' && known.text === textOf(content.bytes);
     },
     refreshAll: () => {
@@ -185,8 +189,12 @@ function fromContent(id: FileId, content: Content): SourceFile | undefined {
   switch (content.type) {
     case 'absent':
       return undefined;
+    case 'text':
+      return fromText(id, content.text);
     case 'unreadable':
     case 'outside':
+    case 'too large':
+    case 'not text':
       return { id, text: '', tree: parse(''), trouble: content.type };
     case 'bytes': {
       if (content.bytes.length > LARGEST_FILE) return { id, text: '', tree: parse(''), trouble: 'too large' };

@@ -1,0 +1,16 @@
+import * as vscode from 'vscode';
+import { provideLibraryText } from './library.ts';
+import { providePreview } from './preview/preview.ts';
+import { provideProblemPages } from './problem-page.ts';
+import type { Server } from './server.ts';
+
+/** Everything the extension does, with a server that runs wherever it can. */
+export async function provideFeatures(context: vscode.ExtensionContext, server: Server): Promise<void> {
+  context.subscriptions.push(
+    providePreview(context, server),
+    vscode.commands.registerCommand('curette.restartServer', () => server.restart()),
+    provideLibraryText(server),
+    provideProblemPages(server),
+  );
+  await server.start();
+}
