@@ -12,17 +12,18 @@ import {
 import { tmpdir } from 'node:os';
 import { basename, join, relative, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { packageBuilt } from '../scripts/package.mjs';
 import { root } from '../scripts/setup.mjs';
 import { goToLine, problemsAreListed, runCommand, textIsDrawn, webviewFrame } from './page.ts';
-import { extension, requireBuild } from './run.ts';
+import { requireBuild } from './run.ts';
 import { startEditor } from './serve.ts';
 
 /**
  * Takes pictures of the live editor per file: `NAME-problems.png`, the text with its problems; `NAME-times.png`, the first visit
  * with the times between its words; `NAME-checklist.png`, `-timeline`, `-tray` and `-problems-page`, with the preview beside it. All of
  * them in each of three themes, whose name comes last.
- * Arguments: files of `examples/`; none: the first draft. `--at WORDS`: the problem to go to is the first one listed with
- * these words, such as its code. `CURETTE_SHOTS` names another folder than `out/screenshots`.
+ * Arguments: files of `examples/`; none: the first draft. `--at WORDS`: the problem to go to is the first one with
+ * these words, such as its code; where there is none, none is gone to. `CURETTE_SHOTS` names another folder than `out/screenshots`.
  */
 const examples = join(root, 'examples');
 const drafts = join(examples, 'drafts');
@@ -44,12 +45,19 @@ const folder = realpathSync(mkdtempSync(join(tmpdir(), 'curette-shots-')));
 const workspace = join(folder, basename(examples));
 cpSync(examples, workspace, { recursive: true });
 mkdirSync(join(workspace, '.vscode'), { recursive: true });
-const editor = await startEditor(extension);
+// Installed, as a person has it: a window for development says so in its title.
+const editor = await startEditor(await packageBuilt());
 try {
   for (const [theme, name] of themes) {
     writeFileSync(
       join(workspace, '.vscode/settings.json'),
-      JSON.stringify({ 'editor.minimap.enabled': false, 'editor.fontSize': 13, 'workbench.colorTheme': name }),
+      JSON.stringify({
+        'editor.minimap.enabled': false,
+        'editor.fontSize': 13,
+        'workbench.colorTheme': name,
+        // Only what is in the picture.
+        'curette.checkWorkspace': false,
+      }),
     );
     for (const file of files) await take(file, theme);
   }
@@ -69,15 +77,27 @@ async function take(file: string, theme: string): Promise<void> {
     process.stdout.write(`${path}\n`);
   };
   await textIsDrawn(page);
-  await runCommand(page, 'View: Close Primary Side Bar');
+  // The next window is as the last one was left.
+  if (await page.locator('.part.sidebar').isVisible()) await runCommand(page, 'View: Close Primary Side Bar');
   await runCommand(page, 'Problems: Focus on Problems View');
   if (await problemsAreListed(page)) {
-    // Brings its line into view.
     const problem = page.locator('.markers-panel .monaco-list-row', {
       hasText: values.at,
       has: page.locator('.marker-icon'),
     });
-    await problem.first().locator('.marker-icon').click();
+    // The list draws only what is in view.
+    await page.locator('.markers-panel .monaco-list').first().hover();
+    const turn = async () => {
+      await page.mouse.wheel(0, 60);
+      await page.waitForTimeout(100);
+    };
+    if ((await problem.count()) === 0) {
+      for (let turns = 40; turns > 0 && (await problem.count()) === 0; turns--) await turn();
+      // What is drawn first is the upper edge of it.
+      await turn();
+    }
+    // Brings its line of the text into view.
+    if ((await problem.count()) > 0) await problem.first().locator('.marker-icon').click();
   } else process.stdout.write(`No problems are listed for ${file}.\n`);
   await shot('problems');
   await runCommand(page, 'View: Hide Panel');

@@ -61,7 +61,7 @@ export async function packageBuilt() {
 /** Paths of the extension's own files that stand anywhere in the manifest. */
 function namedIn(value) {
   if (typeof value === 'string')
-    return /^(\.\/)?(dist|icons|media)\/[^*]+\.\w+$/.test(value) ? [value.replace(/^\.\//, '')] : [];
+    return /^(\.\/)?([\w-]+\/)+[\w.-]+\.(js|json|svg|png|md)$/.test(value) ? [value.replace(/^\.\//, '')] : [];
   return value !== null && typeof value === 'object' ? Object.values(value).flatMap(namedIn) : [];
 }
 
