@@ -39,10 +39,7 @@ export function createBar(send: (message: FromPage) => void): Bar {
         page.protocols.map(({ name, title }) => ({ key: name, title })),
         page.protocol,
       );
-      ofCase.show(
-        page.cases.length > 0 ? [{ key: '', title: 'Any patient, no case' }, ...page.cases] : [],
-        page.case ?? '',
-      );
+      ofCase.show(page.cases.length > 0 ? [{ key: '', title: 'Any patient' }, ...page.cases] : [], page.case ?? '');
       stay.setAttribute('aria-pressed', String(!page.follows));
       const nothing = page.protocol === null;
       print.disabled = nothing;

@@ -6,7 +6,7 @@ const colours = `
   --paper: var(--vscode-editor-background); --ink: var(--vscode-editor-foreground);
   --soft: color-mix(in srgb, var(--ink) 78%, var(--paper)); --rule: color-mix(in srgb, var(--ink) 45%, var(--paper));
   --faint: color-mix(in srgb, var(--ink) 20%, var(--paper)); --wash: color-mix(in srgb, var(--ink) 6%, var(--paper));
-  --accent: var(--vscode-textLink-foreground); --alarm: var(--vscode-errorForeground); --on-alarm: var(--paper);
+  --accent: var(--vscode-textLink-foreground); --alarm: color-mix(in srgb, var(--vscode-errorForeground) 68%, var(--ink)); --on-alarm: var(--paper);
 `;
 
 export const themeStyle = `
