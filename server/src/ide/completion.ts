@@ -55,7 +55,7 @@ export function completion(checked: Checked, file: FileId, offset: number, files
   const context = contextOf(checked, facts, facts.module, line);
   const offered = sorted(withForms(context, itemsOf(context)));
   // A whole line would run into what stands behind the cursor.
-  const items = isRoom(facts.file.text, offset) ? offered : offered.flatMap((item) => withoutForm(item));
+  const items = isRoom(facts.file.text, offset) ? offered : offered.flatMap(withoutForm);
   return { typed: { file, start: line.start, end: offset }, items, tell: (item) => documentation(context, item) };
 }
 
@@ -97,9 +97,9 @@ function itemsOf(context: Context): readonly CompletionItem[] {
   }
 }
 
-/** What is nothing but a form is left out. */
-function withoutForm({ form, ...item }: CompletionItem): readonly CompletionItem[] {
-  return form && /[ …]/.test(item.label) && item.sort !== 'keyword' ? [] : item.label.includes('…') ? [] : [item];
+/** The words alone; what is nothing but its form is left out. */
+export function withoutForm({ form, formOnly, ...item }: CompletionItem): readonly CompletionItem[] {
+  return form && formOnly ? [] : [item];
 }
 
 /** Where the path that is typed after `use` starts. */

@@ -7,7 +7,7 @@ import {
 import * as z from 'zod';
 import type { Form } from '../ide/completion/form.ts';
 import type { CompletionItem, ItemSort } from '../ide/completion/items.ts';
-import { type Completion, completion } from '../ide/completion.ts';
+import { type Completion, completion, withoutForm } from '../ide/completion.ts';
 import type { Session } from './session.ts';
 import { toCompletionKind, toRange } from './to-lsp.ts';
 
@@ -28,7 +28,8 @@ export function answerCompletion(session: Session): void {
     guard.answer('completion', token, () => {
       const id = session.idOf(uri);
       const lines = session.linesOf(id);
-      const found = completion(shown, id, lines.offsetAt(position), () => session.neighbours(id));
+      const full = completion(shown, id, lines.offsetAt(position), () => session.neighbours(id));
+      const found = client.snippets ? full : { ...full, items: full.items.flatMap(withoutForm) };
       answer += 1;
       last = { answer, completion: found };
       const range = toRange(lines, found.typed);
@@ -42,7 +43,7 @@ export function answerCompletion(session: Session): void {
           sortText: String(at).padStart(4, '0'),
           ...(/[^\p{L}\d_]/u.test(label) ? { filterText: filterWords(label) } : {}),
           textEdit: { range, newText: label },
-          ...written(item, client.snippets ? form : undefined, range),
+          ...written(item, form, range),
           ...(client.commitCharacters ? committedBy(sort, form) : {}),
           data: { answer, at },
         };
@@ -71,7 +72,7 @@ function written(
   form: Form | undefined,
   range: LspCompletionItem['textEdit'] extends infer E ? (E extends { range: infer R } ? R : never) : never,
 ): Partial<LspCompletionItem> {
-  if (!form) return { textEdit: { range, newText: label.replace(/ ?["“]?….*$/, '') } };
+  if (!form) return { textEdit: { range, newText: label } };
   return {
     insertTextFormat: InsertTextFormat.Snippet,
     insertTextMode: InsertTextMode.adjustIndentation,

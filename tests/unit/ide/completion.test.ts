@@ -203,7 +203,7 @@ describe('where nothing is to be completed', () => {
     ['in a quoted text', 'note "wet $0'],
     ['in a remark', '// wet $0'],
     ['after a number that begins', 'clean gap takes $0'],
-    ['where a reason stands', 'clean gap because $0'],
+    ['in a reason', 'clean gap because "It $0'],
   ])('%s', (_, line) => {
     expect(namesAt(inVisit(line))).toEqual([]);
   });

@@ -31,6 +31,7 @@ export function fullerItems(context: Context, action: Action | Procedure, offere
     {
       ...item('action', `${action.verb} ${words.join(' ')}`, offered.detail, offered.rank + 2),
       form: actionForm(context, action, true),
+      formOnly: true,
     },
   ];
 }

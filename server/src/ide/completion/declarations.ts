@@ -80,7 +80,7 @@ export function fileLevelItems(context: Context): Items {
 function caseForms(context: Context): CompletionItem[] {
   return protocolItems(context).flatMap(({ label, detail }) => {
     const form = caseForm(context, label);
-    return form ? [{ ...item('protocol', `case of ${label}`, detail, 1), form }] : [];
+    return form ? [{ ...item('protocol', `case of ${label}`, detail, 1), form, formOnly: true as const }] : [];
   });
 }
 

@@ -41,6 +41,8 @@ export interface CompletionItem {
   readonly rank: number;
   /** the whole line or step that may be written instead of the label */
   readonly form?: Form;
+  /** the label alone would be no text of the language: the item is its form, or is not offered */
+  readonly formOnly?: true;
 }
 
 export function item(sort: ItemSort, label: string, detail: string | undefined = undefined, rank = 0): CompletionItem {

@@ -32,6 +32,7 @@ export function furtherSteps(context: Context): readonly CompletionItem[] {
     {
       ...item('keyword', 'verify "…"', 'An inspection, and what to do otherwise.', 3),
       form: formOf('verify "[What must be so]" otherwise "[What to do then]"'),
+      formOnly: true,
     },
     ...named,
   ];

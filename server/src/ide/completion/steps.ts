@@ -9,6 +9,7 @@ import { actionForm, fullerItems } from './action-forms.ts';
 import type { Context } from './context.ts';
 import { expressionItems } from './expressions.ts';
 import { fitsSlot, hindrance } from './fit.ts';
+import { formOf } from './form.ts';
 import {
   type CompletionItem,
   catalogueItems,
@@ -359,7 +360,12 @@ export function clauseItems(context: Context, clause: Clause | undefined): reado
       if (!last) return sourceItems(context.module);
       break;
     case 'because':
-      if (!last) return [];
+      if (!last)
+        return sourceItems(context.module).map((one) => ({
+          ...one,
+          form: formOf(`"[The reason]" source ${one.label}`),
+          formOnly: true,
+        }));
       break;
     default:
       break;
