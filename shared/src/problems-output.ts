@@ -29,6 +29,8 @@ export const outputProblem = z.object({
   message: z.string(),
   why: z.string().nullable(),
   source: z.object({ name: z.string(), citation: z.string() }).nullable(),
+  /** what comes before it, where it speaks of a dose or of whom something is not for */
+  caution: z.string().nullable(),
   related: z.array(z.object({ file: z.string(), range: outputRange.nullable(), message: z.string() })),
   mends: z.array(
     z.object({

@@ -87,6 +87,7 @@ function printJson(checked: Checked): void {
             input.workspace.snapshot().file,
             input.name,
             (mend) => replacementsOf(input.workspace, mend.edits),
+            cautionOf(input.workspace, problem),
           ),
         ),
       ),

@@ -33,13 +33,20 @@ export function spokenOut(text: string, slots: readonly SlotModel[]): string {
     .map((part) =>
       part.startsWith('"')
         ? part
-        : part.replace(/[\p{L}_][\p{L}\d_]*(?:\.[\p{L}_][\p{L}\d_]*)*/gu, (path) => {
+        : part.replace(/[\p{L}_][\p{L}\d_]*(?:\.[\p{L}_][\p{L}\d_]*)*/gu, (path, start: number) => {
+            if (isState(text, part.slice(0, start), names)) return spoken(path);
             const [root = '', ...rest] = path.split('.');
             const owner = names.get(root) ?? spoken(root);
             return [...rest.reverse().map(spoken), owner].join(' of ');
           }),
     )
     .join('');
+}
+
+/** Whether what comes next is a state of the thing named before it, be it called like a slot: not the amount of `uses up d v`. */
+function isState(line: string, before: string, slots: ReadonlyMap<string, unknown>): boolean {
+  const word = /([\p{L}_][\p{L}\d_]*)(?:\.[\p{L}_][\p{L}\d_]*)*\s+$/u.exec(before)?.[1];
+  return word !== undefined && (word === 'is' || (slots.has(word) && !/^\s*uses\b/.test(line)));
 }
 
 export function spoken(name: string): string {

@@ -1,4 +1,5 @@
-import { isOfDoses } from '../analysis/kinds/dosed.ts';
+import { isDosed, isOfDoses } from '../analysis/kinds/dosed.ts';
+import type { Kind } from '../analysis/model.ts';
 import { caseCautioned } from '../problems/case_cautioned.ts';
 import { caseContraindicated } from '../problems/case_contraindicated.ts';
 import { caseExcluded } from '../problems/case_excluded.ts';
@@ -6,7 +7,9 @@ import { contraindicationOpen } from '../problems/contraindication_open.ts';
 import { figureNotStated } from '../problems/figure_not_stated.ts';
 import { figuresConflict } from '../problems/figures_conflict.ts';
 import { figuresNotApplied } from '../problems/figures_not_applied.ts';
-import type { Problem } from '../problems/problem.ts';
+import { outsidePlausible } from '../problems/outside_plausible.ts';
+import { overUsed } from '../problems/over_used.ts';
+import type { FileId, Place, Problem } from '../problems/problem.ts';
 import type { Checked } from './checked.ts';
 import { CAUTION } from './hover/caution.ts';
 
@@ -25,7 +28,46 @@ const CAUTIONED = new Set(
 
 /** What comes before a problem's own words, where they speak of a dose or of leave to use something. */
 export function cautionOf(checked: Checked, problem: Problem): string | undefined {
-  return CAUTIONED.has(problem.code) || isAboutDoses(checked, problem) ? CAUTION : undefined;
+  return CAUTIONED.has(problem.code) || isAboutDoses(checked, problem) || isAboutMedicine(checked, problem)
+    ? CAUTION
+    : undefined;
+}
+
+/** Whether an amount or a value that is told belongs to what is given by body mass. */
+function isAboutMedicine(checked: Checked, { code, place, related }: Problem): boolean {
+  switch (code) {
+    case overUsed.code: {
+      const protocols = checked.facts(place.file)?.protocols ?? [];
+      return protocols.some(({ context }) =>
+        [...context.things.byName.values()].some(
+          ({ kind, statement }) => statement?.id === place.statement && isDosed(kind),
+        ),
+      );
+    }
+    case outsidePlausible.code: {
+      // What is plausible is said with the property, and a medicine has that property.
+      const said = related[0]?.place;
+      return said !== undefined && dosedIn(checked, place.file).some((kind) => declares(kind, said));
+    }
+    default:
+      return false;
+  }
+}
+
+function dosedIn(checked: Checked, file: FileId): readonly Kind[] {
+  const module = checked.modules().module(file);
+  return (module?.closure ?? []).flatMap((scope) =>
+    [...scope.kinds.keys()].flatMap((name) => {
+      const kind = module?.module(scope.id)?.declarations.kind(name);
+      return kind && isDosed(kind) ? [kind] : [];
+    }),
+  );
+}
+
+function declares(kind: Kind, said: Place): boolean {
+  return [...kind.properties.values()].some(
+    ({ ground: { place } }) => place.file === said.file && place.statement === said.statement,
+  );
 }
 
 /** Whether the rule that is broken speaks of what is given in doses. */

@@ -32,12 +32,14 @@ export function problemsJson({ toolVersion, files, problems }: JsonInput): Probl
  * A problem as data.
  * @param name how a file is named in the output
  * @param replacements what a mend replaces, in the files as they are; undefined when that cannot be told
+ * @param caution what comes before the problem's own words, where it is about a dose
  */
 export function problemJson(
   problem: Problem,
   fileOf: (id: FileId) => TextOfFile | undefined,
   name: (id: FileId) => string,
   replacements: (mend: Mend) => readonly Replacement[] | undefined,
+  caution?: string,
 ): OutputProblem {
   const range = (place: Place): OutputRange | null => {
     const file = fileOf(place.file);
@@ -54,6 +56,7 @@ export function problemJson(
     message: problem.message,
     why: problem.why ?? null,
     source: problem.source ?? null,
+    caution: caution ?? null,
     related: problem.related.map(({ place, message }) => ({ file: name(place.file), range: range(place), message })),
     mends: problem.mends.map((mend) => ({
       title: mend.title,

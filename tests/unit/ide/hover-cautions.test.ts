@@ -28,7 +28,7 @@ rule one_cartridge "One at a time" {
   replaces injection_at_a_tooth_is_small
 }
 kind strong_drug "strong drug" is drug {
-  most : dose per body mass
+  most : dose per body mass within 0.01..500 mg/kg source common_practice
   contraindicated when patient has methaemoglobinaemia because "Worsens it" source articaine_label
 }
 strong_drug tablet "Tablet" { most 2 mg/kg source articaine_label }
@@ -118,6 +118,8 @@ place hollow "Hollow"
 describe('a problem about a dose, or about whom something is not for', () => {
   test.each([
     ['a dose over its ceiling', '1.7 mL', '9.9 mL', 'anaesthetic_ceiling'],
+    ['more of a medicine than is listed', '3 cartridges', '1 mL', 'over_used'],
+    ['a strength out of all proportion', 'most 2 mg/kg', 'most 2000 g/kg', 'outside_plausible'],
     ['a rule about a dose', '1.7 mL', '2.5 mL', 'one_cartridge'],
     ['one dose that is passed', '900 mg', '2100 mg', 'one_dose_is_not_passed'],
     ['an allergy that nobody asks about', '  exclude when patient allergic to sulfite\n', '', 'contraindication_open'],

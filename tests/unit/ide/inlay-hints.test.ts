@@ -100,6 +100,19 @@ clean gap`;
   );
 });
 
+test('the line of an option has no hint of its own, whatever stands in it; nor when a limit is asked for behind it', () => {
+  const lines = `
+wet graft with saline
+decide wall "Look at the wall" takes 1 min {
+  option intact { }
+  option lost {
+    clean gap takes 20..30 min
+    pack graft into gap
+  }
+}`;
+  expect(hintsIn(inVisit(lines))).not.toMatch(/^ *option[^\n]*\[/m);
+});
+
 test('a complication has none: nothing says when it happens', () => {
   const lines = `
 clean gap
