@@ -32,8 +32,10 @@ export async function packageBuilt() {
   rmSync(file, { force: true });
   mkdirSync(folder, { recursive: true });
 
-  // Everything is bundled: what the bundles were made with is no business of the editor.
-  const { private: _, dependencies: _d, devDependencies: _dd, scripts: _s, ...shipped } = manifest;
+  // Everything is bundled: what the bundles were made with is no business of the editor. Where it may run, an editor makes out from
+  // `main` and `browser`; the packager refuses the word "web" for it.
+  const left = ['private', 'dependencies', 'devDependencies', 'scripts', 'extensionKind'];
+  const shipped = Object.fromEntries(Object.entries(manifest).filter(([name]) => !left.includes(name)));
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(shipped, null, 2)}\n`);
   const copy = (from, to) => {
     mkdirSync(dirname(join(folder, to)), { recursive: true });
