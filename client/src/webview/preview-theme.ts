@@ -46,7 +46,7 @@ body.vscode-high-contrast { --soft: var(--ink); --rule: var(--vscode-contrastBor
 #preview-page [data-line]:hover { outline: 1px dashed var(--rule); outline-offset: 2px; }
 #preview-page .tick { cursor: inherit; opacity: .6; }
 .sheet .banner { position: static; margin-left: -2.6rem; padding-inline: 3rem 1.2rem; }
-.sheet:has(.drawing) .banner { display: none; }
+.sheet:has(.drawing) .banner, .sheet:has(main > .visit > header + .problems) .title .summary { display: none; }
 #preview-page .timeline > .paper { fill: transparent; }
 .sheet .page { margin-inline: 0; padding: 1rem 1.2rem 4rem .4rem; }
 `;
