@@ -17,7 +17,10 @@ export function lineOf(checked: Checked, file: FileId, statement: number): numbe
   const source = checked.snapshot().file(file);
   const located = source && locate(source.tree, statement);
   if (!source || !located) return undefined;
-  return source.text.slice(0, located.start + located.statement.head.start).split('\n').length;
+  const end = located.start + located.statement.head.start;
+  let line = 1;
+  for (let at = source.text.indexOf('\n'); at >= 0 && at < end; at = source.text.indexOf('\n', at + 1)) line += 1;
+  return line;
 }
 
 /** A head without what it says about itself at its end. */

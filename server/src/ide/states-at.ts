@@ -1,4 +1,4 @@
-import type { Placed, Statement } from '@curette/grammar';
+import { lastStarting, type Placed, type Statement } from '@curette/grammar';
 import type { Track } from '../analysis/model.ts';
 import type { Flow } from '../analysis/protocol/flow.ts';
 import { type Following, initialOf } from '../analysis/protocol/following.ts';
@@ -34,22 +34,23 @@ export function standingAfter(protocol: ProtocolFacts, path: readonly Placed[]):
  * @param path leads to the block's owner
  */
 export function standingInside(protocol: ProtocolFacts, path: readonly Placed[], behind: number): Standing | undefined {
-  const owner = path.at(-1)?.statement;
+  const { statement: owner, start = 0 } = path.at(-1) ?? {};
   if (!owner?.body) return undefined;
-  const { items } = owner.body;
-  const inBlock = (item: Statement) => [...path, { statement: item, start: 0 }];
+  const { items, offsets } = owner.body;
+  const inBlock = (statement: Statement, at: number) => [...path, { statement, start: start + (offsets[at] ?? 0) }];
   // From the line before, whose own states are soon found: a long block is not gone through from its beginning.
   for (let at = behind - 1; at >= 0; at--) {
     const item = items[at];
     const flow = item && protocol.flow(item.id);
     if (!flow) continue;
-    const before = statesBefore(protocol, inBlock(item), item.id);
+    const before = statesBefore(protocol, inBlock(item, at), item.id);
     const states = before && followItems(quiet(protocol), [flow], before);
     return states && standing(protocol, states);
   }
-  const first = items.find((item) => protocol.flow(item.id) !== undefined);
+  const position = items.findIndex((item) => protocol.flow(item.id) !== undefined);
+  const first = items[position];
   const states = first
-    ? statesBefore(protocol, inBlock(first), first.id)
+    ? statesBefore(protocol, inBlock(first, position), first.id)
     : owner.type === 'visit'
       ? visitOf(protocol, path)?.followed.entry
       : statesBefore(protocol, path, ownEvent(owner, path));
@@ -66,7 +67,7 @@ function statesBefore(protocol: ProtocolFacts, path: readonly Placed[], target: 
   const visit = visitOf(protocol, path);
   const outermost = path[2]?.statement.id;
   if (!visit || outermost === undefined) return undefined;
-  const top = visit.items.findIndex((flow) => flow.statement.id === outermost);
+  const top = positionOf(visit, path, outermost);
   const flow = protocol.flow(target);
   if (top < 0 || !flow) return undefined;
   // From the last place before whose states are still known.
@@ -83,6 +84,16 @@ function statesBefore(protocol: ProtocolFacts, path: readonly Placed[], target: 
   };
   followItems({ ...quiet(protocol), watch }, visit.items.slice(from, top + 1), [...states]);
   return seen;
+}
+
+/** Near its place among the visit's lines: a long visit is not gone through for it. */
+function positionOf({ items }: VisitFacts, path: readonly Placed[], outermost: number): number {
+  const [, visit, line] = path;
+  const body = visit?.statement.body;
+  const near = body && line ? lastStarting(body.offsets, line.start - visit.start) : -1;
+  for (let at = Math.min(near, items.length - 1); at >= Math.max(0, near - 50); at--)
+    if (items[at]?.statement.id === outermost) return at;
+  return items.findIndex((flow) => flow.statement.id === outermost);
 }
 
 function visitOf(protocol: ProtocolFacts, path: readonly Placed[]): VisitFacts | undefined {
