@@ -1,7 +1,9 @@
 import * as vscode from 'vscode';
 import { provideLibraryText } from './library.ts';
+import { provideNewProtocol } from './new-protocol.ts';
 import { providePreview } from './preview/preview.ts';
 import { provideProblemPages } from './problem-page.ts';
+import { provideSample } from './sample.ts';
 import type { Server } from './server.ts';
 
 /** Everything the extension does, with a server that runs wherever it can. */
@@ -11,6 +13,8 @@ export async function provideFeatures(context: vscode.ExtensionContext, server: 
     vscode.commands.registerCommand('curette.restartServer', () => server.restart()),
     provideLibraryText(server),
     provideProblemPages(server),
+    provideNewProtocol(server),
+    provideSample(context),
   );
   await server.start();
 }

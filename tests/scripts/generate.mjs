@@ -2,7 +2,7 @@
 // ones are stale, "--library" makes only the first sort below.
 //
 // Three sorts:
-// * `shared/src/library.generated.ts`, the shipped library as text, is made from `shared/library/*.curette` and is not
+// * `shared/src/library.generated.ts`, the shipped library as text, is made from `shared/library/*.curette` and `shared/skeletons/*.curette` and is not
 //   committed: it is written anew before every build, test run and install.
 // * `server/src/problems/index.generated.ts`, every kind of problem by its code, is made from the files of its folder and is
 //   committed.
@@ -59,8 +59,23 @@ export function writeLibrary() {
       '/**\n * The shipped library: `path` is what `use` names, with the file ending; `text` is the file; `tree` is what the text reads as,\n' +
       ' * a syntax tree as JSON; empty where it is left out to be read at the start.\n */\n' +
       'export const libraryFiles: ReadonlyArray<{ readonly path: string; readonly text: string; readonly tree: string }> = [\n' +
-      `${files.join('')}];\n`,
+      `${files.join('')}];\n\n` +
+      '/** Small sound protocols, one for each kind of operation, that new ones are made from; made from shared/skeletons. */\n' +
+      'export const skeletonFiles: ReadonlyArray<{ readonly name: string; readonly text: string }> = [\n' +
+      `${skeletons().join('')}];\n`,
   );
+}
+
+/** The protocols that new ones are made from, as lines of the module. */
+function skeletons() {
+  const folder = join(root, 'shared/skeletons');
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.curette'))
+    .sort()
+    .map((name) => {
+      const text = readFileSync(join(folder, name), 'utf8').replaceAll('\r\n', '\n');
+      return `  { name: ${JSON.stringify(name.slice(0, -'.curette'.length))}, text: ${JSON.stringify(text)} },\n`;
+    });
 }
 
 /**

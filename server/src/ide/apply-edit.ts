@@ -16,7 +16,10 @@ export interface Replacement {
  * What edits come to in the text: with the indentation of their surroundings, in a block on one line as in one over several.
  * Undefined when one of them can not be made: its place is gone, or is in the shipped library.
  */
-export function replacementsOf(checked: Checked, edits: readonly Edit[]): readonly Replacement[] | undefined {
+export function replacementsOf(
+  checked: Pick<Checked, 'snapshot'>,
+  edits: readonly Edit[],
+): readonly Replacement[] | undefined {
   const all: Replacement[] = [];
   for (const edit of edits) {
     const id = edit.type === 'replace' ? edit.place.file : edit.file;

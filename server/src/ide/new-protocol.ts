@@ -1,12 +1,12 @@
-import { parse, type StatementOf } from '@curette/grammar';
+import { parse, type StatementOf, words } from '@curette/grammar';
 import { type NewProtocolParams, type NewProtocolResult, type OperationChoices, skeletonFiles } from '@curette/shared';
 import { createAnalysis, type FileFacts } from '../analysis/analysis.ts';
 import { offsetsOf } from '../analysis/locate.ts';
 import { visibleNames } from '../analysis/names/module.ts';
+import { entryNamed } from '../analysis/names/resolve.ts';
 import type { Snapshot } from '../analysis/snapshot.ts';
 import type { Edit } from '../problems/problem.ts';
 import { replacementsOf } from './apply-edit.ts';
-import { reservedNames } from './reserved-names.ts';
 
 /**
  * New protocols are made from small sound ones of the library, one for each kind of operation. What is chosen is an edit of that text,
@@ -26,6 +26,7 @@ export interface Operation {
   readonly about: string;
 }
 
+const reservedNames: ReadonlySet<string> = new Set(words.reserved);
 /** The file that a new protocol is judged as. */
 const ID = 'new-protocol.curette';
 /** What choosing leaves over or brings in, and is mended as the problem itself says. */
@@ -46,7 +47,7 @@ export function createDrafter(base: Snapshot): Drafter {
     operations: () =>
       skeletonFiles.map(({ name, text }) => {
         const protocol = protocolIn(judge(text));
-        return { name, title: protocol?.label?.value ?? name, about: aboutIn(text) };
+        return { name, title: protocol?.label?.value ?? name, about: protocol?.doc?.replace(/\s+/g, ' ').trim() ?? '' };
       }),
     *choices(operation) {
       const text = textOf(operation);
@@ -65,11 +66,11 @@ export function createDrafter(base: Snapshot): Drafter {
       const materials: OperationChoices['materials'] = [];
       for (const { name, kind } of materialsIn(start)) {
         const module = start.facts?.module;
-        const entry = kind && module?.declarations.entry(kind.text);
+        const entry = kind && module && entryNamed(module, kind.text);
         if (!entry || !module) continue;
         const others: OperationChoices['materials'][number]['others'] = [];
         for (const other of visibleNames(module, 'entries')) {
-          const one = module.declarations.entry(other);
+          const one = entryNamed(module, other);
           if (!one || other === entry.name || one.kind.name !== entry.kind.name) continue;
           if (settled(judge, withMaterial(start, name.text, other)) !== undefined)
             others.push({ entry: other, title: one.label });
@@ -174,9 +175,7 @@ function withoutVisit(judged: Judged, name: string): string | undefined {
 function withMaterial(judged: Judged, name: string, entry: string): string | undefined {
   const thing = materialsIn(judged).find((one) => one.name.text === name);
   if (!thing?.kind) return undefined;
-  return edited(judged, [
-    { type: 'replace', place: { file: ID, statement: thing.id, span: thing.kind }, text: entry },
-  ]);
+  return edited(judged, [{ type: 'replace', place: { file: ID, statement: thing.id, span: thing.kind }, text: entry }]);
 }
 
 function withTitle(judged: Judged, title: string): string {
@@ -212,15 +211,4 @@ function materialsIn(judged: Judged): readonly StatementOf<'thing'>[] {
 function offsetsIn(judged: Judged, statement: number, span: { readonly start: number; readonly end: number }) {
   const tree = judged.snapshot.file(ID)?.tree;
   return tree && offsetsOf(tree, { file: ID, statement, span: { start: span.start, end: span.end } });
-}
-
-/** The doc comment above the protocol, as one line. */
-function aboutIn(text: string): string {
-  const above = text.slice(0, text.search(/^protocol /m)).trimEnd();
-  const lines = above.split('\n');
-  const from = lines.findLastIndex((line) => !line.startsWith('///')) + 1;
-  return lines
-    .slice(from)
-    .map((line) => line.slice(3).trim())
-    .join(' ');
 }

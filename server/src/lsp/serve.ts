@@ -15,6 +15,7 @@ import { answerFormatting } from './formatting.ts';
 import { createGuard, type Strays } from './guard.ts';
 import { answerHierarchies } from './hierarchies.ts';
 import { answerHover } from './hover.ts';
+import { answerNewProtocol } from './new-protocol.ts';
 import { readOptions } from './options.ts';
 import { createPublisher } from './publish.ts';
 import { answerReferences } from './references.ts';
@@ -90,6 +91,7 @@ export function serve(connection: Connection, { disk, strays }: Place): void {
       checking.touched(uris);
     });
     answerFormatting(made);
+    answerNewProtocol(made);
     return { capabilities: capabilities(client), serverInfo: { name: 'curette' } };
   });
 
