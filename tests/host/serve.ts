@@ -16,9 +16,12 @@ export interface LiveEditor {
   /**
    * Opens a window on a folder, with the extension in it.
    * @param also `file`: path of a file to open in it. `tests`: path of a module whose `run()` the extension host calls,
-   * as test-electron would; where a packaged extension is tried, its folder has to have a manifest
+   * as test-electron would; where a packaged extension is tried, its folder has to have a manifest.
    */
-  readonly open: (folder: string, also?: { file?: string; tests?: string }) => Promise<Page>;
+  readonly open: (
+    folder: string,
+    also?: { file?: string; tests?: string; in?: 'machine' | 'browser' },
+  ) => Promise<Page>;
   readonly close: () => Promise<void>;
 }
 
@@ -26,8 +29,13 @@ export interface LiveEditor {
  * Starts VS Code's server and a Chromium, both killed by `close`, and at the latest when this process ends.
  * @param extension folder of the built extension, or a packaged one (`.vsix`), which is installed as anybody would
  * @param env further environment of the extension host
+ * @param trust `asked`: folders are restricted until somebody trusts them
  */
-export async function startEditor(extension: string, env: Record<string, string> = {}): Promise<LiveEditor> {
+export async function startEditor(
+  extension: string,
+  env: Record<string, string> = {},
+  trust: 'given' | 'asked' = 'given',
+): Promise<LiveEditor> {
   const executablePath = chromium();
   if (executablePath === undefined) {
     throw new Error(
@@ -46,7 +54,7 @@ export async function startEditor(extension: string, env: Record<string, string>
     const folder = await hostFolder();
     const packaged = extension.endsWith('.vsix');
     if (packaged) await install(folder, data, extension);
-    const running = await startServer(folder, data, env);
+    const running = await startServer(folder, data, env, trust);
     server = running;
     browser = await browserType.launch({ executablePath, args: [...chromiumArguments] });
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
@@ -108,10 +116,15 @@ async function install(folder: string, data: string, file: string): Promise<void
   if (!/successfully installed/.test(stdout)) throw new Error(`${file} was not installed:\n${stdout}${stderr}`);
 }
 
-function startServer(folder: string, data: string, env: Record<string, string>): Promise<Server> {
+function startServer(
+  folder: string,
+  data: string,
+  env: Record<string, string>,
+  trust: 'given' | 'asked',
+): Promise<Server> {
   for (const name of ['User', 'Machine']) {
     mkdirSync(join(data, name), { recursive: true });
-    writeFileSync(join(data, name, 'settings.json'), JSON.stringify(settings));
+    writeFileSync(join(data, name, 'settings.json'), JSON.stringify(settingsWith(trust)));
   }
   const args = ['--host', '127.0.0.1', '--port', '0', '--without-connection-token', '--accept-server-license-terms'];
   const child = spawn(process.execPath, [join(folder, 'out/server-main.js'), ...args, ...foldersIn(data)], {
@@ -152,12 +165,13 @@ function startServer(folder: string, data: string, env: Record<string, string>):
   });
 }
 
-const settings = {
-  'security.workspace.trust.enabled': false,
+const settingsWith = (trust: 'given' | 'asked') => ({
+  'security.workspace.trust.enabled': trust === 'asked',
+  'security.workspace.trust.startupPrompt': 'never',
   'telemetry.telemetryLevel': 'off',
   'workbench.startupEditor': 'none',
   'workbench.tips.enabled': false,
   'extensions.autoUpdate': false,
   'extensions.autoCheckUpdates': false,
   'update.mode': 'none',
-};
+});
