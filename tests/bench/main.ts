@@ -5,6 +5,7 @@ import { keystrokes } from './keystroke.ts';
 import { namesInManyFiles } from './names.ts';
 import { measureParse, parseOnce, parsing } from './parse.ts';
 import { installPeers } from './peers.ts';
+import { longSession } from './session.ts';
 import { latencies } from './stdio.ts';
 import { timing } from './time.ts';
 
@@ -13,7 +14,7 @@ if (process.argv[2] === parseOnce) {
   process.exit();
 }
 
-const SECTIONS = ['parse', 'keystroke', 'names', 'time', 'stdio'] as const;
+const SECTIONS = ['parse', 'keystroke', 'names', 'time', 'session', 'stdio'] as const;
 
 const { values } = parseArgs({
   options: {
@@ -37,12 +38,15 @@ if (sizes.some((lines) => !(lines >= 60))) {
   process.exit(2);
 }
 const peers =
-  values['no-peers'] || only === 'keystroke' || only === 'names' || only === 'time' ? undefined : installPeers();
+  values['no-peers'] || only === 'keystroke' || only === 'names' || only === 'time' || only === 'session'
+    ? undefined
+    : installPeers();
 
 if (wanted('parse')) show('Text → typed tree', parsing({ quick, peers }));
 if (wanted('keystroke')) show('Keystroke → facts, in one process', keystrokes({ quick, sizes }));
 if (wanted('names')) show('Names in very many files', await namesInManyFiles({ quick }));
 if (wanted('time')) show('Whether the limits of a visit can be kept', await timing({ quick }));
+if (wanted('session')) show('A long session at random', await longSession({ quick }));
 if (wanted('stdio'))
   show('Edit → diagnostics over standard input and output', await latencies({ quick, sizes, peers }));
 process.stdout.write(`\n${machine()}\n`);

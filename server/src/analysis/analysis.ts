@@ -41,7 +41,9 @@ export interface Analysis {
   readonly apart: () => Analysis;
   /** what the facts would be with another version of a file; nothing of it is remembered */
   readonly tryOut: (snapshot: Snapshot, file: SourceFile) => FileFacts | undefined;
-  /** lets go of what is remembered of a file */
+  /** lets go of the facts of a file; what it declares is still known */
+  readonly letGo: (id: FileId) => void;
+  /** lets go of all that is remembered of a file: it is there no more */
   readonly forget: (id: FileId) => void;
 }
 
@@ -124,6 +126,9 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
     apart,
     tryOut: (snapshot, file) =>
       apart().facts({ ...snapshot, file: (id) => (id === file.id ? file : snapshot.file(id)) }, file.id),
+    letGo: (id) => {
+      files.delete(id);
+    },
     forget: (id) => {
       files.delete(id);
       memory.scopes.delete(id);

@@ -48,6 +48,8 @@ interface Looked {
   readonly list: readonly LspDiagnostic[];
   /** files that it hangs on, there or not */
   readonly reaches: ReadonlySet<FileId>;
+  /** what those that it uses declared when it was looked at */
+  readonly scopes: ReadonlyMap<FileId, FileScope>;
   /** it has cases, which hang on more of another file than what that declares */
   readonly hasCases: boolean;
 }
@@ -57,7 +59,6 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
   const { connection, workspace, guard, client } = session;
   const looked = new Map<FileId, Looked>();
   const users = new Map<FileId, Set<FileId>>();
-  const scopes = new Map<FileId, FileScope>();
   const told = new Map<string, string>();
   const versions = new Map<string, { readonly version: number; readonly facts: FileFacts | undefined }>();
   const queue = new Set<FileId>();
@@ -173,9 +174,9 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
     const now: Looked = {
       list: diagnosticsOf(session, own, id),
       reaches: reachOf(facts),
+      scopes: new Map(facts.module?.closure.map((scope) => [scope.id, scope])),
       hasCases: facts.cases.length > 0,
     };
-    for (const scope of facts.module?.closure ?? []) if (scope.id !== id) scopes.set(scope.id, scope);
     keep(id, now);
     if (!isUsed(id)) workspace.refresh(id);
     return now;
@@ -236,9 +237,12 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
       const id = document?.id;
       const using = id === undefined ? undefined : users.get(id);
       if (id === undefined || !scope || !using || using.size === 0) return;
-      const same = scopes.get(id) === scope;
-      scopes.set(id, scope);
-      again([...using].filter((other) => !same || looked.get(other)?.hasCases));
+      // Some of them may have been looked at since it changed, and others not.
+      const stale = [...using].filter((other) => {
+        const found = looked.get(other);
+        return found?.scopes.get(id) !== scope || found.hasCases;
+      });
+      again(stale);
     },
     tellSettings: () => {
       if (!client.push) return;

@@ -77,6 +77,7 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
       ? { id, text: ours.text, tree: ours.tree === '' ? parse(ours.text) : JSON.parse(ours.tree), trouble: undefined }
       : fromContent(id, id.startsWith('library:') ? { type: 'absent' } : read(id));
     kept.set(id, loaded);
+    if (!loaded) analysis.forget(id);
     return loaded;
   };
 
@@ -122,11 +123,13 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
     close: (id) => {
       opened.delete(id);
       kept.delete(id);
+      analysis.letGo(id);
       renew();
     },
     openIds: () => [...opened.keys()],
     refresh: (id) => {
       kept.delete(id);
+      if (!opened.has(id)) analysis.letGo(id);
       renew();
     },
     isCurrent: (id) => {
@@ -148,7 +151,12 @@ export function createWorkspace(read: (id: FileId) => Content, today: () => stri
     },
     trial: (changes) => trialOf(analysis, snapshot(), changes),
     modules: () => analysis.modules(snapshot()),
-    look: (id) => opened.get(id) ?? (kept.has(id) || shipped.has(id) ? file(id) : fromContent(id, read(id))),
+    look: (id) => {
+      if (opened.has(id) || kept.has(id) || shipped.has(id)) return file(id);
+      const found = fromContent(id, read(id));
+      if (!found) analysis.forget(id);
+      return found;
+    },
   };
 }
 
