@@ -11,6 +11,7 @@ import { checkUses } from './names/uses.ts';
 import { checkProtocolName } from './protocol/head.ts';
 import { checkProcedure } from './protocol/procedure.ts';
 import { checkProtocol, type ProtocolFacts } from './protocol/protocol.ts';
+import { checkReview } from './protocol/review.ts';
 import { checkDeclares } from './rules/declares.ts';
 import { checkReplaces } from './rules/replaces.ts';
 import { checkSettings, isSettings } from './settings.ts';
@@ -25,6 +26,8 @@ export interface FileFacts {
   readonly protocols: readonly ProtocolFacts[];
   readonly cases: readonly CaseFacts[];
   readonly problems: readonly Problem[];
+  /** the day on which it was judged; ISO 8601 */
+  readonly today: string;
 }
 
 /**
@@ -146,7 +149,7 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
       if (isSettings(id)) {
         if (previous?.file === file) return previous;
         guard(id, undefined, 'settings', report, () => checkSettings(file, report));
-        const facts: FileFacts = { file, module: undefined, protocols: [], cases: [], problems };
+        const facts: FileFacts = { file, module: undefined, protocols: [], cases: [], problems, today: snapshot.today };
         files.set(id, facts);
         return facts;
       }
@@ -154,6 +157,7 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
       if (
         previous &&
         previous.file === file &&
+        previous.today === snapshot.today &&
         previous.module === module &&
         (!module || casesCurrent(snapshot, module, previous))
       )
@@ -171,6 +175,7 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
               const facts = protocolFacts(module, file, item);
               protocols.push(facts);
               for (const problem of facts.problems) report(problem);
+              guard(id, item, 'review', report, () => checkReview(module, item, snapshot.today, report));
             });
         file.tree.body.items.forEach((item, at) => {
           if (item.type !== 'case') return;
@@ -185,7 +190,7 @@ function remembering(memory: ModuleMemory, files: Map<FileId, FileFacts>): Analy
           });
         });
       }
-      const facts: FileFacts = { file, module, protocols, cases, problems };
+      const facts: FileFacts = { file, module, protocols, cases, problems, today: snapshot.today };
       files.set(id, facts);
       return facts;
     },

@@ -58,6 +58,9 @@ import { repeatCount } from './repeat_count.ts';
 import { repeatWithoutLimit } from './repeat_without_limit.ts';
 import { repeatedStep } from './repeated_step.ts';
 import { reversedRange } from './reversed_range.ts';
+import { reviewDate } from './review_date.ts';
+import { reviewNotDated } from './review_not_dated.ts';
+import { reviewOverdue } from './review_overdue.ts';
 import { roleInTwoLanes } from './role_in_two_lanes.ts';
 import { roleMayNot } from './role_may_not.ts';
 import { roleNotInTeam } from './role_not_in_team.ts';
@@ -165,6 +168,9 @@ export const problemKinds: Readonly<Record<string, AnyProblemKind>> = {
   repeat_without_limit: repeatWithoutLimit,
   repeated_step: repeatedStep,
   reversed_range: reversedRange,
+  review_date: reviewDate,
+  review_not_dated: reviewNotDated,
+  review_overdue: reviewOverdue,
   role_in_two_lanes: roleInTwoLanes,
   role_may_not: roleMayNot,
   role_not_in_team: roleNotInTeam,

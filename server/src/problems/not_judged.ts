@@ -16,7 +16,7 @@ Nothing is wrong with the line. Judge it yourself, as you would without the chec
 // quiet: missing_head
 protocol recall "Recall visit" {
 //       ^^^^^^ not_judged
-  review every 12 mo
+  approved 2026-02-03 by "Teaching committee"
   visit recall "Recall" {
     note "Probe all round"
   }

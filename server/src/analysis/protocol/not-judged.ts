@@ -17,8 +17,8 @@ export function checkNotJudged(
   const what: string[] = [];
   const items = statement.body?.items ?? [];
   if (items.some((item) => item.type === 'follows')) what.push('what the protocol it follows leaves behind');
-  if (items.some((item) => item.type === 'review' || item.type === 'reviewed' || item.type === 'approved'))
-    what.push('whether review and approval are current');
+  if (items.some((item) => item.type === 'approved'))
+    what.push('who may approve it, and whether it has changed since it was approved');
   const seen = chunks.map(seenIn);
   for (const rule of rules)
     for (const form of rule.forms)
