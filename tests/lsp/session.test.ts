@@ -12,15 +12,18 @@ const seed = asked === 'random' ? Date.now() : Number(asked ?? 2026);
  */
 const GROWTH = 24;
 
-test('after a session at random everything is as after a fresh start', async () => {
-  const folder = resolve(import.meta.dirname, '../../examples');
-  const memory = resolve(import.meta.dirname, '../support/memory.cjs');
-  const program = ['--expose-gc', `--require=${memory}`, (await bundles).server];
-  const files = filesOf(folder);
-  const outcome = await randomSession({ program, files, steps: 400, seed, problems: 'told', compareEvery: 400 });
-  expect(outcome.differences, `seed ${seed}`).toEqual([]);
-  expect(outcome.failures, `seed ${seed}`).toEqual([]);
-  expect(outcome.said, `seed ${seed}`).toBe('');
-  expect(outcome.exitCode).toBe(0);
-  expect((outcome.memory.at(-1) ?? Number.NaN) - (outcome.memory[0] ?? Number.NaN)).toBeLessThan(GROWTH);
-});
+test.each(['told', 'asked'] as const)(
+  'after a session at random, problems %s, everything is as after a fresh start',
+  async (problems) => {
+    const folder = resolve(import.meta.dirname, '../../examples');
+    const memory = resolve(import.meta.dirname, '../support/memory.cjs');
+    const program = ['--expose-gc', `--require=${memory}`, (await bundles).server];
+    const files = filesOf(folder);
+    const outcome = await randomSession({ program, files, steps: 400, seed, problems, compareEvery: 400 });
+    expect(outcome.differences, `seed ${seed}`).toEqual([]);
+    expect(outcome.failures, `seed ${seed}`).toEqual([]);
+    expect(outcome.said, `seed ${seed}`).toBe('');
+    expect(outcome.exitCode).toBe(0);
+    expect((outcome.memory.at(-1) ?? Number.NaN) - (outcome.memory[0] ?? Number.NaN)).toBeLessThan(GROWTH);
+  },
+);

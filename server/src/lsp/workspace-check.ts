@@ -182,6 +182,16 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
     return now;
   }
 
+  /** What was found in a file, unless something that it hangs on declares other things by now: not everything that changes is told. */
+  const keptOf = (id: FileId): Looked | undefined => {
+    const found = looked.get(id);
+    if (!found) return undefined;
+    for (const [other, scope] of found.scopes)
+      if (other !== id && workspace.modules().module(other)?.scope !== scope) return undefined;
+    const hangsOnOpen = found.hasCases && [...session.open()].some((open) => found.reaches.has(open.id));
+    return hangsOnOpen ? undefined : found;
+  };
+
   const isUsed = (id: FileId): boolean => {
     if ((users.get(id)?.size ?? 0) > 0) return true;
     for (const open of session.open())
@@ -281,9 +291,10 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
       const many = rest.filter((id) => !looked.has(id)).length >= MANY;
       if (many) progress.begin('Checking protocols', 0, `${rest.length} files`, true);
       for (const [i, id] of rest.entries()) {
-        if (!looked.has(id)) await atRest();
+        const kept = keptOf(id);
+        if (!kept) await atRest();
         if (token.isCancellationRequested) break;
-        const found = looked.get(id) ?? (await look(id));
+        const found = kept ?? (await look(id));
         const uri = session.uriOf(id);
         if (found && uri !== undefined && !session.document(uri)) take(uri, null, found.list);
         if (many) progress.report(Math.floor((100 * (i + 1)) / rest.length));
