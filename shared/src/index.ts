@@ -1,4 +1,5 @@
 export * from './checklist.ts';
+export * from './due-output.ts';
 export * from './library.generated.ts';
 export * from './messages.ts';
 export * from './nearest.ts';

@@ -127,7 +127,7 @@ function shortPath(path: string): string {
 }
 
 /** The day it is here, ISO 8601. */
-function today(): string {
+export function today(): string {
   const now = new Date();
   const two = (n: number) => `${n}`.padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;

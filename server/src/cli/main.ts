@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import { type CheckOptions, check } from './check.ts';
 import { type ChecklistOptions, checklist } from './checklist.ts';
+import { type DueOptions, due } from './due.ts';
 import { explain } from './explain.ts';
 import { type FormatOptions, format } from './format.ts';
 import { endQuietlyOnClosedPipe, UsageError } from './output.ts';
@@ -140,6 +141,25 @@ program
   .description('Runs the language server for an editor that speaks the language server protocol; the editor starts it.')
   .option('--stdio', 'speak over standard input and output, which is what happens anyway')
   .action(() => finish(serve));
+
+program
+  .command('due')
+  .summary('list the protocols whose review is due')
+  .description(
+    'Lists the protocols whose review is overdue, or falls due soon, oldest first: counted from the last review or, without one, from the ' +
+      'approval. Drafts and retired protocols are not asked.',
+  )
+  .argument('[paths...]', 'files and folders')
+  .option('--on <date>', 'the day that is asked about (2027-01-31); today, when none is given')
+  .option('--within <days>', 'how many days ahead', '60')
+  .addOption(
+    new Option('--format <format>', 'text to read, or json for programs').choices(['text', 'json']).default('text'),
+  )
+  .addHelpText(
+    'after',
+    '\nEnds with 0 when none is overdue, 1 when one is, 2 when it was called wrongly or a\nfile could not be read.',
+  )
+  .action((paths: string[], options: DueOptions) => finish(() => due(paths, options)));
 
 program
   .command('explain')
