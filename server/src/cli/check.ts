@@ -65,7 +65,7 @@ function printText(checked: Checked): void {
       for (const problem of inOrder(facts)) {
         all.push(problem);
         const told = { ...problem, mends: mendsOf(input.workspace, problem) };
-        const caution = cautionOf(input.workspace, problem);
+        const caution = facts && cautionOf(facts, problem);
         print(`${problemText(told, input.workspace.snapshot().file, { width, paint, name }, caution)}\n\n`);
       }
     }
@@ -87,7 +87,7 @@ function printJson(checked: Checked): void {
             input.workspace.snapshot().file,
             input.name,
             (mend) => replacementsOf(input.workspace, mend.edits),
-            cautionOf(input.workspace, problem),
+            facts && cautionOf(facts, problem),
           ),
         ),
       ),

@@ -1,5 +1,7 @@
+import type { FileFacts } from '../analysis/analysis.ts';
 import { isDosed, isOfDoses } from '../analysis/kinds/dosed.ts';
 import type { Kind } from '../analysis/model.ts';
+import type { Module } from '../analysis/names/module.ts';
 import { caseCautioned } from '../problems/case_cautioned.ts';
 import { caseContraindicated } from '../problems/case_contraindicated.ts';
 import { caseExcluded } from '../problems/case_excluded.ts';
@@ -9,8 +11,7 @@ import { figuresConflict } from '../problems/figures_conflict.ts';
 import { figuresNotApplied } from '../problems/figures_not_applied.ts';
 import { outsidePlausible } from '../problems/outside_plausible.ts';
 import { overUsed } from '../problems/over_used.ts';
-import type { FileId, Place, Problem } from '../problems/problem.ts';
-import type { Checked } from './checked.ts';
+import type { Place, Problem } from '../problems/problem.ts';
 import { CAUTION } from './hover/caution.ts';
 
 /** Problems about whom something is not for, and about figures that bodies disagree on. */
@@ -26,39 +27,39 @@ const CAUTIONED = new Set(
   ].map(({ code }) => code),
 );
 
-/** What comes before a problem's own words, where they speak of a dose or of leave to use something. */
-export function cautionOf(checked: Checked, problem: Problem): string | undefined {
-  return CAUTIONED.has(problem.code) || isAboutDoses(checked, problem) || isAboutMedicine(checked, problem)
+/**
+ * What comes before a problem's own words, where they speak of a dose or of leave to use something.
+ * @param facts of the file that the problem stands in
+ */
+export function cautionOf(facts: FileFacts, problem: Problem): string | undefined {
+  return CAUTIONED.has(problem.code) || isAboutDoses(facts, problem) || isAboutMedicine(facts, problem)
     ? CAUTION
     : undefined;
 }
 
 /** Whether an amount or a value that is told belongs to what is given by body mass. */
-function isAboutMedicine(checked: Checked, { code, place, related }: Problem): boolean {
+function isAboutMedicine({ module, protocols }: FileFacts, { code, place, related }: Problem): boolean {
   switch (code) {
-    case overUsed.code: {
-      const protocols = checked.facts(place.file)?.protocols ?? [];
+    case overUsed.code:
       return protocols.some(({ context }) =>
         [...context.things.byName.values()].some(
           ({ kind, statement }) => statement?.id === place.statement && isDosed(kind),
         ),
       );
-    }
     case outsidePlausible.code: {
       // What is plausible is said with the property, and a medicine has that property.
       const said = related[0]?.place;
-      return said !== undefined && dosedIn(checked, place.file).some((kind) => declares(kind, said));
+      return said !== undefined && module !== undefined && dosedIn(module).some((kind) => declares(kind, said));
     }
     default:
       return false;
   }
 }
 
-function dosedIn(checked: Checked, file: FileId): readonly Kind[] {
-  const module = checked.modules().module(file);
-  return (module?.closure ?? []).flatMap((scope) =>
+function dosedIn(module: Module): readonly Kind[] {
+  return module.closure.flatMap((scope) =>
     [...scope.kinds.keys()].flatMap((name) => {
-      const kind = module?.module(scope.id)?.declarations.kind(name);
+      const kind = module.module(scope.id)?.declarations.kind(name);
       return kind && isDosed(kind) ? [kind] : [];
     }),
   );
@@ -70,12 +71,20 @@ function declares(kind: Kind, said: Place): boolean {
   );
 }
 
+/** By module, whether a rule of that name speaks of doses: asked for every problem after every keystroke. */
+const aboutDoses = new WeakMap<Module, Map<string, boolean>>();
+
 /** Whether the rule that is broken speaks of what is given in doses. */
-function isAboutDoses(checked: Checked, { rule: name, place }: Problem): boolean {
-  if (name === undefined) return false;
-  const module = checked.modules().module(place.file);
-  return (module?.closure ?? []).some((scope) => {
-    const rule = scope.rules.has(name) ? module?.module(scope.id)?.declarations.rule(name) : undefined;
+function isAboutDoses({ module }: FileFacts, { rule: name }: Problem): boolean {
+  if (name === undefined || !module) return false;
+  const known = aboutDoses.get(module) ?? new Map<string, boolean>();
+  aboutDoses.set(module, known);
+  const kept = known.get(name);
+  if (kept !== undefined) return kept;
+  const is = module.closure.some((scope) => {
+    const rule = scope.rules.has(name) ? module.module(scope.id)?.declarations.rule(name) : undefined;
     return rule !== undefined && isOfDoses(rule);
   });
+  known.set(name, is);
+  return is;
 }

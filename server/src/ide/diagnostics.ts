@@ -1,5 +1,5 @@
-import type { Statement, SyntaxTree } from '@curette/grammar';
-import { offsetsOf } from '../analysis/locate.ts';
+import type { FileFacts } from '../analysis/analysis.ts';
+import { offsetsOf, startsOf } from '../analysis/locate.ts';
 import type { FileId, Place, Problem, Severity } from '../problems/problem.ts';
 import { cautionOf } from './cautioned.ts';
 import type { Checked, Stretch } from './checked.ts';
@@ -18,15 +18,21 @@ export interface Diagnostic {
 
 /** The problems of a file, in the order of its text. */
 export function diagnostics(checked: Checked, id: FileId): readonly Diagnostic[] {
-  return locatedProblems(checked, id).map(({ problem, start, end }) => ({
+  const facts = checked.facts(id);
+  if (!facts) return [];
+  const placed = placesIn(
+    facts,
+    facts.problems.flatMap(({ place, related }) => [place, ...related.map((other) => other.place)]),
+  );
+  return located(facts, placed).map(({ problem, start, end }) => ({
     start,
     end,
     severity: problem.severity,
     name: problem.rule ?? problem.code,
-    message: messageOf(problem, cautionOf(checked, problem)),
+    message: messageOf(problem, cautionOf(facts, problem)),
     related: problem.related.flatMap(({ place, message }) => {
-      const stretch = stretchOf(checked, place);
-      return stretch ? [{ ...stretch, message }] : [];
+      const stretch = place.file === id ? placed(place) : stretchOf(checked, place);
+      return stretch ? [{ file: place.file, start: stretch.start, end: stretch.end, message }] : [];
     }),
   }));
 }
@@ -42,15 +48,13 @@ export interface LocatedProblem {
 export function locatedProblems(checked: Checked, id: FileId): readonly LocatedProblem[] {
   const facts = checked.facts(id);
   if (!facts) return [];
-  const starts = startsOf(facts.file.tree, new Set(facts.problems.map((problem) => problem.place.statement)));
-  return facts.problems
-    .flatMap((problem) => {
-      const from = problem.place.statement === 0 ? 0 : starts.get(problem.place.statement);
-      if (from === undefined) return [];
-      const { span } = problem.place;
-      return [{ problem, start: from + span.start, end: from + span.end }];
-    })
-    .sort((a, b) => a.start - b.start);
+  return located(
+    facts,
+    placesIn(
+      facts,
+      facts.problems.map(({ place }) => place),
+    ),
+  );
 }
 
 /** Where a place is now; undefined when its file or statement is gone. */
@@ -60,25 +64,31 @@ export function stretchOf(checked: Checked, place: Place): Stretch | undefined {
   return offsets && { file: place.file, ...offsets };
 }
 
+type Placed = (place: Place) => { readonly start: number; readonly end: number } | undefined;
+
+/** Where some places of one file are. After each keystroke only a few are asked for, in a tree that was just made. */
+function placesIn({ file }: FileFacts, places: readonly Place[]): Placed {
+  const own = places.filter((place) => place.file === file.id).map(({ statement }) => statement);
+  const starts = startsOf(file.tree, new Set(own));
+  return ({ statement, span }) => {
+    const from = statement === 0 ? 0 : starts.get(statement);
+    return from === undefined ? undefined : { start: from + span.start, end: from + span.end };
+  };
+}
+
+function located({ problems }: FileFacts, placed: Placed): readonly LocatedProblem[] {
+  return problems
+    .flatMap((problem) => {
+      const at = placed(problem.place);
+      return at ? [{ problem, ...at }] : [];
+    })
+    .sort((a, b) => a.start - b.start);
+}
+
 function messageOf(problem: Problem, caution: string | undefined): string {
   const lines = [problem.message];
   if (problem.why !== undefined) lines.push(`Why: ${problem.why}`);
   if (problem.source) lines.push(`Source: ${problem.source.citation}`);
   if (caution !== undefined) lines.push(caution);
   return lines.join('\n');
-}
-
-/** Where some statements start. After each keystroke only a few are asked for, in a tree that was just made. */
-function startsOf(tree: SyntaxTree, ids: ReadonlySet<number>): ReadonlyMap<number, number> {
-  const starts = new Map<number, number>();
-  const visit = (body: SyntaxTree['body'], base: number): void => {
-    for (let i = 0; i < body.items.length && starts.size < ids.size; i++) {
-      const statement = body.items[i] as Statement;
-      const start = base + (body.offsets[i] as number);
-      if (ids.has(statement.id)) starts.set(statement.id, start);
-      if (statement.body) visit(statement.body, start);
-    }
-  };
-  visit(tree.body, 0);
-  return starts;
 }
