@@ -9,24 +9,36 @@ import { toRange } from './to-lsp.ts';
  * Answers a question about all files of the workspace. Those that have not been read are read first; what is typed while that goes on does
  * no harm, what is typed after it makes the answer one about another text.
  */
-export function answerFromAllFiles<T>(
+export async function answerFromAllFiles<T>(
   session: Session,
   what: string,
   token: CancellationToken,
   work: () => Generator<void, T>,
 ): Promise<T | ResponseError> {
   let from: number | undefined;
-  return answerInSlices(
-    session.guard,
-    what,
-    token,
-    () => from === undefined || from === session.revision(),
-    function* () {
-      yield* session.files.bringUpToDate();
-      from = session.revision();
-      return yield* work();
-    },
-  );
+  answering.set(session, (answering.get(session) ?? 0) + 1);
+  try {
+    return await answerInSlices(
+      session.guard,
+      what,
+      token,
+      () => from === undefined || from === session.revision(),
+      function* () {
+        yield* session.files.bringUpToDate();
+        from = session.revision();
+        return yield* work();
+      },
+    );
+  } finally {
+    answering.set(session, (answering.get(session) ?? 1) - 1);
+  }
+}
+
+const answering = new WeakMap<Session, number>();
+
+/** Whether an answer is being made from the files as they were read: none of them may be let go, to be read as another text. */
+export function isAnsweringFromFiles(session: Session): boolean {
+  return (answering.get(session) ?? 0) > 0;
 }
 
 /**

@@ -12,6 +12,7 @@ import type { FileId } from '../problems/problem.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import type { Session } from './session.ts';
 import { nextTurn } from './slices.ts';
+import { isAnsweringFromFiles } from './whole-workspace.ts';
 
 /** Takes the problems of a file; the version of one that is open, otherwise null. */
 export type TakeProblems = (uri: string, version: number | null, list: readonly LspDiagnostic[]) => void;
@@ -178,7 +179,7 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
       hasCases: facts.cases.length > 0,
     };
     keep(id, now);
-    if (!isUsed(id)) workspace.refresh(id);
+    if (!isUsed(id) && !isAnsweringFromFiles(session)) workspace.refresh(id);
     return now;
   }
 
