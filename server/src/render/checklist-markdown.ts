@@ -1,17 +1,11 @@
 import type { Checklist, ChecklistDue, ChecklistItem, ChecklistThing, ChecklistVisit } from '@curette/shared';
-import { safe } from './safe-markdown.ts';
-import { CAUTION, commonLead, isNumbered, unfitWords, versionWords, whereWords } from './sheet-words.ts';
-import { sentence } from './text.ts';
+import { safe, sheetLines } from './safe-markdown.ts';
+import { commonLead, isNumbered, whereWords } from './sheet-words.ts';
 
 /** The checklist as Markdown (CommonMark with task lists). Texts of the protocol stay text: none becomes markup or a link. */
 export function checklistMarkdown(list: Checklist): string {
   const lines = [
-    `# ${safe(list.title)}`,
-    '',
-    `**${safe(sentence(versionWords(list)))}**${list.fit ? '' : ` · **NOT FIT FOR USE**: ${safe(unfitWords(list))}`}`,
-    '',
-    `> ${CAUTION}`,
-    '',
+    ...sheetLines(list, list.title),
     ...(list.summary ? [safe(list.summary), ''] : []),
     ...factLines(list),
     ...problemLines(list),

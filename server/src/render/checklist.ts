@@ -1,7 +1,7 @@
-import type { Expr, Statement, StatementOf } from '@curette/grammar';
-import { type Checklist, type ChecklistProblem, type ChecklistThing, dimension, dimensionNamed } from '@curette/shared';
+import type { Expr } from '@curette/grammar';
+import { type Checklist, type ChecklistThing, dimension, dimensionNamed } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
-import { type CaseFacts, remainingProblems } from '../analysis/cases/case.ts';
+import type { CaseFacts } from '../analysis/cases/case.ts';
 import { concerns } from '../analysis/cases/patient.ts';
 import { isDose, isDosed } from '../analysis/kinds/dosed.ts';
 import { valueWords } from '../analysis/kinds/value-words.ts';
@@ -10,9 +10,6 @@ import type { Module } from '../analysis/names/module.ts';
 import { listDuration } from '../analysis/protocol/durations.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import type { Thing, ThingGroup } from '../analysis/protocol/things.ts';
-import { isLibrary } from '../analysis/use-path.ts';
-import { caseCautioned } from '../problems/case_cautioned.ts';
-import type { Problem } from '../problems/problem.ts';
 import { inSets } from '../problems/words.ts';
 import { checklistItems, roleWords, sayStep } from './checklist-steps.ts';
 import { type Citations, createCitations } from './citations.ts';
@@ -20,7 +17,8 @@ import { datesOf, type VisitCalendar } from './dates.ts';
 import { dutiesOf } from './due.ts';
 import { clockNeeds } from './limits.ts';
 import { type Lines, linesOf } from './lines.ts';
-import { fileName, plain, positionOf, sentence } from './text.ts';
+import { firstOf, sheetHeadOf } from './sheet-head.ts';
+import { plain, sentence } from './text.ts';
 import { datesWords } from './timeline-words.ts';
 import { groundsOf } from './whom.ts';
 import { conditionWords, durationWords, measureWords, thingWords } from './words.ts';
@@ -42,14 +40,10 @@ export function checklistOf(
   const citations = createCitations(module);
   const lines = linesOf(file, protocol, factsOf);
   const items = statement.body?.items ?? [];
-  const first = <T extends Statement['type']>(type: T) =>
-    items.find((item): item is Extract<StatementOf<T>, Statement> => item.type === type);
-  const review = first('review');
-  const approved = first('approved');
-  const follows = first('follows')?.protocol?.text;
-  const problems = problemsOf(file, protocol, factsOf, ofCase);
-  const title = statement.label?.value ?? sentence(plain(statement.name?.text ?? 'Protocol'));
-  const errors = problems.filter((problem) => problem.severity === 'error').length;
+  const review = firstOf(statement, 'review');
+  const approved = firstOf(statement, 'approved');
+  const follows = firstOf(statement, 'follows')?.protocol?.text;
+  const { sheet, problems } = sheetHeadOf(file, protocol, factsOf, ofCase);
   const groundOf = groundsOf(protocol);
   const sourceOf = (source: string | undefined, condition: Expr) => {
     const ground = source === undefined ? groundOf(condition) : undefined;
@@ -78,36 +72,21 @@ export function checklistOf(
     instruments: thingsOf(protocol, 'instruments', citations, lines),
   };
   return {
-    name: (ofCase ? ofCase.statement.name : statement.name)?.text ?? '',
-    file: fileName(file.file.id),
-    title: ofCase ? `${title}: ${caseTitle(ofCase)}` : title,
+    ...sheet,
     summary: statement.doc ?? null,
-    version: first('version')?.version?.text ?? null,
-    status: textOr(first('status')?.status?.text, plain),
-    owner: first('owner')?.owner?.value ?? null,
+    owner: firstOf(statement, 'owner')?.owner?.value ?? null,
     review: review?.every ? `every ${measureWords(module, review.every)}` : null,
-    reviewed: first('reviewed')?.date?.text ?? null,
+    reviewed: firstOf(statement, 'reviewed')?.date?.text ?? null,
     approved: approved?.date
       ? [approved.date.text, approved.by && `by ${approved.by.value}`].filter(Boolean).join(' ')
       : null,
-    follows: textOr(follows, plain),
-    fit: errors === 0,
-    errors,
+    follows: follows === undefined ? null : plain(follows),
     problems,
     team: [...protocol.context.things.team].map((role) => roleWords(module, role)),
     ...head,
     course: courseOf(protocol, citations, lines, calendarOf(ofCase)),
     sources: citations.all.map(({ name, citation }) => ({ name, citation })),
   };
-}
-
-function textOr(text: string | undefined, say: (text: string) => string): string | null {
-  return text === undefined ? null : say(text);
-}
-
-/** A case as it is called. */
-function caseTitle({ statement }: CaseFacts): string {
-  return statement.label?.value ?? sentence(plain(statement.name?.text ?? 'a case'));
 }
 
 /** The calendar that a case brings with it, if it says when it begins. */
@@ -222,63 +201,4 @@ function conditionsOf({ conditions }: Thing): ChecklistThing['facts'] {
     );
     return words.length > 0 ? [{ name: relation, value: words.join(', '), source: null }] : [];
   });
-}
-
-/**
- * What the checker found: in this protocol, in the file around it, and in the files it uses; not in its neighbours. Of a case that is
- * what it found in the case, not what it found in the protocol for others.
- */
-function problemsOf(
-  file: FileFacts,
-  protocol: ProtocolFacts,
-  factsOf: (id: string) => FileFacts | undefined,
-  ofCase: CaseFacts | undefined,
-): ChecklistProblem[] {
-  const used = usedFiles(ofCase?.module ?? protocol.context.module)
-    .map(factsOf)
-    .filter((facts) => facts !== undefined);
-  const elsewhere = new Set([
-    ...file.protocols.flatMap((other) => (other.statement === protocol.statement ? [] : other.problems)),
-    ...(ofCase?.of?.facts.problems ?? []),
-    ...[file, ...used].flatMap(({ cases }) =>
-      cases.flatMap((other) =>
-        other.statement === ofCase?.statement ? [] : [...other.problems, ...other.identifying],
-      ),
-    ),
-  ]);
-  const here = fileName(file.file.id);
-  const nearer = (a: ChecklistProblem, b: ChecklistProblem) => Number(a.file !== here) - Number(b.file !== here);
-  // What asks for care in a case stands on its sheet already, under that title.
-  const own = (facts: FileFacts) =>
-    facts.problems.filter((problem) => !elsewhere.has(problem) && problem.code !== caseCautioned.code);
-  const remaining = (ofCase ? remainingProblems(ofCase) : []).flatMap((problem) => {
-    const facts = problem.place.file === file.file.id ? file : factsOf(problem.place.file);
-    return facts ? [problemOf(problem, facts)] : [];
-  });
-  return [
-    ...own(file).map((problem) => problemOf(problem, file)),
-    ...remaining,
-    ...used.flatMap((facts) =>
-      own(facts)
-        .filter(({ severity }) => severity !== 'advice')
-        .map((problem) => problemOf(problem, facts)),
-    ),
-  ].sort((a, b) => RANK[a.severity] - RANK[b.severity] || nearer(a, b) || (a.line ?? 0) - (b.line ?? 0));
-}
-
-const RANK = { error: 0, warning: 1, advice: 2 } as const;
-
-/** The institution's own files that a protocol stands on. The shipped library is tested on its own. */
-function usedFiles(module: Module): string[] {
-  return module.closure.map((scope) => scope.id).filter((id) => id !== module.id && !isLibrary(id));
-}
-
-function problemOf(problem: Problem, facts: FileFacts): ChecklistProblem {
-  return {
-    severity: problem.severity,
-    title: problem.title,
-    message: problem.message,
-    file: fileName(facts.file.id),
-    line: positionOf(facts.file, problem.place)?.line ?? null,
-  };
 }

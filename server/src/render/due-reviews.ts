@@ -1,10 +1,10 @@
-import type { Statement, StatementOf } from '@curette/grammar';
 import type { DueOutput, DueProtocol } from '@curette/shared';
 import type { FileFacts } from '../analysis/analysis.ts';
 import { addDays, type CalendarDate, compareDates, writeDate } from '../analysis/calendar/date.ts';
 import type { ProtocolFacts } from '../analysis/protocol/protocol.ts';
 import { reviewDueOf } from '../analysis/protocol/review.ts';
-import { plain, sentence, visible } from './text.ts';
+import { firstOf, titleOf } from './sheet-head.ts';
+import { visible } from './text.ts';
 
 /** A file as whoever asked names it. */
 export interface ReviewedFile {
@@ -53,15 +53,11 @@ export function dueText({ on, protocols, undated }: DueOutput): string {
 }
 
 function headOf({ statement }: ProtocolFacts): Pick<DueProtocol, 'name' | 'title' | 'version' | 'status' | 'owner'> {
-  const items: readonly Statement[] = statement.body?.items ?? [];
-  const first = <T extends Statement['type']>(type: T) =>
-    items.find((item): item is Extract<StatementOf<T>, Statement> => item.type === type);
-  const name = statement.name?.text ?? '';
   return {
-    name,
-    title: statement.label?.value ?? sentence(plain(name === '' ? 'protocol' : name)),
-    version: first('version')?.version?.text ?? null,
-    status: first('status')?.status?.text ?? null,
-    owner: first('owner')?.owner?.value ?? null,
+    name: statement.name?.text ?? '',
+    title: titleOf(statement),
+    version: firstOf(statement, 'version')?.version?.text ?? null,
+    status: firstOf(statement, 'status')?.status?.text ?? null,
+    owner: firstOf(statement, 'owner')?.owner?.value ?? null,
   };
 }

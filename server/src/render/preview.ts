@@ -9,7 +9,8 @@ import { calendarOf, checklistOf } from './checklist.ts';
 import { checklistHtml } from './checklist-html.ts';
 import { missingSheetHtml } from './missing-sheet.ts';
 import { problemsHtml } from './problems-html.ts';
-import { plain, positionOf, sentence } from './text.ts';
+import { titleOf } from './sheet-head.ts';
+import { positionOf } from './text.ts';
 import { timelineOf } from './timeline.ts';
 import { timelineHtml } from './timeline-html.ts';
 import { trayOf } from './tray.ts';
@@ -146,10 +147,6 @@ function subjectOf({ file }: FileFacts, statement: Declaring): PreviewSubject {
     from: place?.line ?? 1,
     to: place?.endLine ?? 1,
   };
-}
-
-function titleOf(statement: Declaring): string {
-  return statement.label?.value ?? sentence(plain(statement.name?.text ?? statement.type));
 }
 
 function fileTitle({ file }: FileFacts): string {

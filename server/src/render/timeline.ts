@@ -6,10 +6,10 @@ import { chairTimeOf } from '../analysis/protocol/chair-time.ts';
 import type { Idle } from '../analysis/protocol/idle.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import { scheduleOf } from '../analysis/protocol/schedule.ts';
-import { checklistOf } from './checklist.ts';
 import { roleWords } from './checklist-steps.ts';
 import { type Dates, datesOf, type VisitCalendar } from './dates.ts';
 import { type Lines, linesOf } from './lines.ts';
+import { sheetHeadOf } from './sheet-head.ts';
 import { plain, sentence } from './text.ts';
 import { timelineClocks } from './timeline-clocks.ts';
 import { type Said, timelineRows } from './timeline-rows.ts';
@@ -30,26 +30,11 @@ export function timelineOf(
   calendar?: VisitCalendar,
   ofCase?: CaseFacts,
 ): Timeline {
-  const {
-    name,
-    file: declaredIn,
-    title,
-    version,
-    status,
-    fit,
-    errors,
-    team,
-  } = checklistOf(file, protocol, factsOf, ofCase);
+  const { module, things } = protocol.context;
   return {
-    name,
-    file: declaredIn,
-    title,
-    version,
-    status,
-    fit,
-    errors,
+    ...sheetHeadOf(file, protocol, factsOf, ofCase).sheet,
     first: calendar?.given ?? null,
-    team,
+    team: [...things.team].map((role) => roleWords(module, role)),
     course: courseOf(protocol, linesOf(file, protocol, factsOf), calendar && datesOf(protocol, calendar)),
   };
 }

@@ -1,17 +1,10 @@
 import type { Tray, TrayThing, TrayVisit } from '@curette/shared';
-import { safe } from './safe-markdown.ts';
-import { CAUTION, unfitWords, versionWords } from './sheet-words.ts';
-import { sentence } from './text.ts';
+import { safe, sheetLines } from './safe-markdown.ts';
 
 /** The tray as Markdown (CommonMark with task lists). Texts of the protocol stay text. */
 export function trayMarkdown(tray: Tray): string {
   const lines = [
-    `# Tray: ${safe(tray.title)}`,
-    '',
-    `**${safe(sentence(versionWords(tray)))}**${tray.fit ? '' : ` · **NOT FIT FOR USE**: ${safe(unfitWords(tray))}`}`,
-    '',
-    `> ${CAUTION}`,
-    '',
+    ...sheetLines(tray, `Tray: ${tray.title}`),
     ...tray.visits.flatMap((visit, i) => visitLines(visit, i + 1)),
   ];
   return `${lines.join('\n').trimEnd()}\n`;

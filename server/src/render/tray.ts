@@ -7,10 +7,11 @@ import { labelOf } from '../analysis/protocol/flow-words.ts';
 import type { ProtocolFacts, VisitFacts } from '../analysis/protocol/protocol.ts';
 import type { Thing } from '../analysis/protocol/things.ts';
 import { usageOf } from '../analysis/protocol/usage.ts';
-import { amountWords, calendarOf, checklistOf, identity, listedName } from './checklist.ts';
+import { amountWords, calendarOf, identity, listedName } from './checklist.ts';
 import { sayStep } from './checklist-steps.ts';
 import { datesOf } from './dates.ts';
 import { type Lines, linesOf } from './lines.ts';
+import { sheetHeadOf } from './sheet-head.ts';
 import { plain, sentence } from './text.ts';
 import { datesWords } from './timeline-words.ts';
 
@@ -27,18 +28,11 @@ export function trayOf(
   factsOf: (id: string) => FileFacts | undefined,
   ofCase?: CaseFacts,
 ): Tray {
-  const { name, file: declaredIn, title, version, status, fit, errors } = checklistOf(file, protocol, factsOf, ofCase);
   const lines = linesOf(file, protocol, factsOf);
   const calendar = calendarOf(ofCase);
   const dates = calendar && datesOf(protocol, calendar);
   return {
-    name,
-    file: declaredIn,
-    title,
-    version,
-    status,
-    fit,
-    errors,
+    ...sheetHeadOf(file, protocol, factsOf, ofCase).sheet,
     visits: protocol.visits.map(
       (visit): TrayVisit => ({
         line: lines(protocol.context.module.id, visit.statement),
