@@ -145,6 +145,16 @@ test('a file that has changed on disk, of which nobody has told yet, is edited a
   ).toEqual(['policy.curette:10', 'protocols/a.curette:8', 'protocols/b.curette:9', 'protocols/new.curette:8']);
 });
 
+test('a file that was missed before it came, of which nobody has told yet, is edited too', async () => {
+  opened('policy.curette');
+  server.open(server.uri('protocols/early.curette'), 'use late\n');
+  await server.told(server.uri('protocols/early.curette'), ({ diagnostics }) => diagnostics.length > 0);
+  server.write('protocols/late.curette', protocol('late', '../policy'));
+  const edit = await ask<WorkspaceEdit>('textDocument/rename', 'policy.curette', 'granules', { newName: 'chips' });
+  const edits = (edit.documentChanges ?? []) as TextDocumentEdit[];
+  expect(edits.map(({ textDocument }) => textDocument.uri)).toContain(server.uri('protocols/late.curette'));
+});
+
 test('what cannot be renamed is refused with a reason', async () => {
   opened('protocols/a.curette');
   await expect(ask('textDocument/prepareRename', 'protocols/a.curette', 'surgeon }')).rejects.toThrow(

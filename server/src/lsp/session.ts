@@ -109,7 +109,13 @@ export function createSession(
   const files = createFilesIndex(
     () => addresses.folders().flatMap((folder) => filesBelow(folder, MOST_KNOWN)),
     () => workspace.openIds(),
-    workspace.look,
+    (id) => {
+      const found = workspace.look(id);
+      if (found) return found;
+      // It is listed: it has come since it was missed, and the editor has not told of it yet.
+      workspace.refresh(id);
+      return workspace.look(id);
+    },
   );
   const filesBelow = (folder: string, most?: number) =>
     kept.list(folder, ENDING, most).map((path) => addresses.idIn(folder, path));

@@ -1,3 +1,5 @@
+import { sha256 } from '@noble/hashes/sha2';
+import { bytesToHex } from '@noble/hashes/utils';
 import type {
   CancellationToken,
   Diagnostic as LspDiagnostic,
@@ -46,6 +48,8 @@ const MANY = 20;
 
 /** What was found in a file that is not open. */
 interface Looked {
+  /** of its text */
+  readonly fingerprint: string;
   readonly list: readonly LspDiagnostic[];
   /** files that it hangs on, there or not */
   readonly reaches: ReadonlySet<FileId>;
@@ -173,6 +177,7 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
     if (!facts) return undefined;
     const own = { ...workspace, facts: (other: FileId) => (other === id ? facts : workspace.facts(other)) };
     const now: Looked = {
+      fingerprint: fingerprintOf(facts.file.text),
       list: diagnosticsOf(session, own, id),
       reaches: reachOf(facts),
       scopes: new Map(facts.module?.closure.map((scope) => [scope.id, scope])),
@@ -183,10 +188,12 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
     return now;
   }
 
-  /** What was found in a file, unless something that it hangs on declares other things by now: not everything that changes is told. */
+  /** What was found in a file, unless it or what it hangs on is another by now: not everything that changes is told at once. */
   const keptOf = (id: FileId): Looked | undefined => {
     const found = looked.get(id);
     if (!found) return undefined;
+    const text = workspace.look(id)?.text;
+    if (text === undefined || fingerprintOf(text) !== found.fingerprint) return undefined;
     for (const [other, scope] of found.scopes)
       if (other !== id && workspace.modules().module(other)?.scope !== scope) return undefined;
     const hangsOnOpen = found.hasCases && [...session.open()].some((open) => found.reaches.has(open.id));
@@ -303,6 +310,10 @@ export function createWorkspaceCheck(session: Session, folders: () => readonly s
       if (many) progress.done();
     },
   };
+}
+
+function fingerprintOf(text: string): string {
+  return bytesToHex(sha256(text));
 }
 
 function reachOf({ file, module }: FileFacts): ReadonlySet<FileId> {
